@@ -1,0 +1,5 @@
+"""``python -m scheduler`` is the same as ``rota``."""
+
+from scheduler.cli import main
+
+main()

@@ -1,0 +1,117 @@
+"""How every command speaks: errors in words with an exit code, or one JSON document.
+
+Exit codes: 0 done, 1 bad input, 2 usage, 3 no plan can keep the musts,
+4 the checker disagrees with the engine, 130 interrupted.
+"""
+
+from __future__ import annotations
+
+import functools
+import json
+import sys
+from collections.abc import Callable
+from typing import Annotated, Any, ParamSpec
+
+import typer
+
+from scheduler.domain.errors import BadInput, CheckerDisagrees, Fault, NoPlan, RotaError
+
+P = ParamSpec("P")
+
+EXIT_BAD_INPUT = 1
+EXIT_NO_PLAN = 3
+EXIT_CHECKER = 4
+EXIT_INTERRUPTED = 130
+
+JsonOption = Annotated[
+    bool, typer.Option("--json", help="Print one JSON document on stdout and nothing else there.")
+]
+QuietOption = Annotated[
+    bool, typer.Option("--quiet", "-q", help="Print nothing but errors and what was asked for.")
+]
+SeedOption = Annotated[
+    int,
+    typer.Option("--seed", help="Everything random comes from this number.", show_default=True),
+]
+
+
+def answering(command: Callable[P, None]) -> Callable[P, None]:
+    """Wrap a command so that no user ever meets a traceback.
+
+    A `RotaError` becomes one line a fault on stderr (or, when the command has
+    a true ``as_json`` argument, one document on stdout) and its exit code.
+    """
+
+    @functools.wraps(command)
+    def wrapped(*args: P.args, **kwargs: P.kwargs) -> None:
+        try:
+            command(*args, **kwargs)
+        except RotaError as error:
+            _report(error, as_json=bool(kwargs.get("as_json")))
+            raise typer.Exit(_exit_code(error)) from None
+        except OSError as error:
+            fault = Fault(str(error.filename or ""), error.strerror or str(error))
+            _report(BadInput([fault]), as_json=bool(kwargs.get("as_json")))
+            raise typer.Exit(EXIT_BAD_INPUT) from None
+        except KeyboardInterrupt:
+            say("Interrupted.", error=True)
+            raise typer.Exit(EXIT_INTERRUPTED) from None
+
+    return wrapped
+
+
+def say(text: str, *, error: bool = False) -> None:
+    """Print a line of plain text; errors and progress go to stderr."""
+    typer.echo(text, err=error)
+
+
+def print_json(document: Any) -> None:
+    """Print one JSON document on stdout."""
+    json.dump(document, sys.stdout, ensure_ascii=False, indent=1)
+    sys.stdout.write("\n")
+
+
+def faults_of(error: RotaError) -> list[Fault]:
+    """Return what an error says as a list of faults, one a line."""
+    if isinstance(error, BadInput):
+        return list(error.faults)
+    if isinstance(error, NoPlan):
+        return [_from_sentence(text) for text in error.conflict]
+    if isinstance(error, CheckerDisagrees):
+        return [Fault("", text) for text in error.faults]
+    return [Fault("", str(error))]
+
+
+def _from_sentence(text: str) -> Fault:
+    where, colon, what = text.partition(": ")
+    return Fault(where, what) if colon and "!" in where else Fault("", text)
+
+
+def _report(error: RotaError, *, as_json: bool) -> None:
+    faults = faults_of(error)
+    if as_json:
+        print_json({"faults": [{"where": fault.where, "what": fault.what} for fault in faults]})
+        return
+    heading = _heading(error)
+    if heading:
+        say(heading, error=True)
+    for fault in faults:
+        say(str(fault), error=True)
+
+
+def _heading(error: RotaError) -> str:
+    if isinstance(error, NoPlan):
+        if error.proven:
+            return "No plan can keep all of these together:"
+        return "No plan was found that keeps the musts (not proved impossible):"
+    if isinstance(error, CheckerDisagrees):
+        return "The checker refused the engine's plan, so nothing was written. Please report this:"
+    return ""
+
+
+def _exit_code(error: RotaError) -> int:
+    if isinstance(error, NoPlan):
+        return EXIT_NO_PLAN
+    if isinstance(error, CheckerDisagrees):
+        return EXIT_CHECKER
+    return EXIT_BAD_INPUT

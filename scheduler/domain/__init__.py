@@ -1,0 +1,1 @@
+"""The nouns: events, plans, formats, errors. Frozen values, standard library only."""

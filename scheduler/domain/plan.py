@@ -1,0 +1,160 @@
+"""A plan: who is where in every round. What ``plan.json`` holds, in memory.
+
+Everything downstream of the engine reads a plan and knows nothing of how it
+was found. People and courts go by their names.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from scheduler.domain.event import Event, Kind
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """Two against two on one court.
+
+    `serving_order` lists the four in the order they serve games 1 to 4, the
+    first team to serve being `team_a` (ITF Rule 14); `deuce_receivers` names
+    the one of each team who receives on the deuce side (ITF Rule 15).
+    """
+
+    court: str
+    team_a: tuple[str, str]
+    team_b: tuple[str, str]
+    serving_order: tuple[str, ...] = ()
+    deuce_receivers: tuple[str, ...] = ()
+
+    @property
+    def players(self) -> tuple[str, ...]:
+        """The four players, team A first."""
+        return self.team_a + self.team_b
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """A drill group on one court, with the court's topic and coach where stations are given."""
+
+    court: str
+    players: tuple[str, ...]
+    topic: str = ""
+    coach: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Singles:
+    """Two left-over players on a spare court."""
+
+    court: str
+    players: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TwoAgainstOne:
+    """Three left-over players on a spare court."""
+
+    court: str
+    two: tuple[str, ...]
+    one: tuple[str, ...]
+
+    @property
+    def players(self) -> tuple[str, ...]:
+        """The three players, the two first."""
+        return self.two + self.one
+
+
+CourtEntry = Match | Group | Singles | TwoAgainstOne
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedRound:
+    """One round of a plan; every player is on a court, resting or absent.
+
+    `open` marks a round whose seats depend on results still to come.
+    """
+
+    number: int
+    kind: Kind
+    start: int
+    minutes: int
+    courts: tuple[CourtEntry, ...]
+    resting: tuple[str, ...] = ()
+    absent: tuple[str, ...] = ()
+    topic: str = ""
+    open: bool = False
+
+    @property
+    def matches(self) -> tuple[Match, ...]:
+        """The courts with two against two."""
+        return tuple(entry for entry in self.courts if isinstance(entry, Match))
+
+    @property
+    def end(self) -> int:
+        """The minute at which the round is over."""
+        return self.start + self.minutes
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One figure of a plan beside the best that any plan could have.
+
+    Parameters
+    ----------
+    value
+        The figure, recounted from the plan.
+    bound
+        A value no plan of this event can go below, whatever the other
+        measures; None where no bound makes sense.
+    proven
+        True when the value equals the bound.
+    best_given_above
+        True when it was proved that no plan is better here without being
+        worse in a measure that comes before.
+    proof
+        The theorem or the solver run the bound rests on.
+    """
+
+    value: float
+    bound: float | None = None
+    proven: bool = False
+    best_given_above: bool = False
+    proof: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One person's change of place between two revisions of a plan."""
+
+    player: str
+    round: int
+    was: str
+    now: str
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A whole evening, seated.
+
+    `season_measures` are the measures with whole earlier evenings added and
+    `weighted` the fading cost the engine used; both empty without a season.
+    """
+
+    event: Event
+    rounds: tuple[PlannedRound, ...]
+    seed: int = 1
+    effort: str = "normal"
+    version: str = ""
+    revision: int = 1
+    measures: Mapping[str, Measure] = field(default_factory=dict)
+    warnings: tuple[str, ...] = ()
+    changes: tuple[Change, ...] = ()
+    season_measures: Mapping[str, float] = field(default_factory=dict)
+    weighted: Mapping[str, float] = field(default_factory=dict)
+
+    def matches(self) -> Iterator[tuple[PlannedRound, Match]]:
+        """Yield every doubles match with its round, in playing order."""
+        for planned in self.rounds:
+            for match in planned.matches:
+                yield planned, match

@@ -1,0 +1,1 @@
+"""Files out: plan files, workbooks, cards and pages."""

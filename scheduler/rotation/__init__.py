@@ -1,0 +1,1 @@
+"""The engine: seats an event."""

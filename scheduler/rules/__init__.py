@@ -1,0 +1,1 @@
+"""The law of the game for doubles, after the ITF Rules of Tennis."""

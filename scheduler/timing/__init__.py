@@ -1,0 +1,1 @@
+"""How long games, sets and rounds take."""

@@ -1,0 +1,1 @@
+"""The use cases, each a short story told with the floors below."""
