@@ -1,1 +1,6 @@
-"""The independent judge: recounts a plan and shares no code with the engine."""
+"""The independent judge of plans; it shares no code with what makes them."""
+
+from scheduler.checker.judge import Verdict, check
+from scheduler.checker.measures import recount
+
+__all__ = ["Verdict", "check", "recount"]
