@@ -1,0 +1,309 @@
+"""A problem and its prices as the flat arrays the kernel reads."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+import numpy as np
+import numpy.typing as npt
+
+from scheduler.rotation.kernel.wishes import (
+    LinearTerm,
+    PairClass,
+    UnaryTerm,
+    limits_of,
+    linear_terms,
+    pair_classes,
+    times,
+    unary_terms,
+)
+from scheduler.rotation.price import Prices
+from scheduler.rotation.problem import BlockKind, Problem, Seating, Solution
+
+Ints = npt.NDArray[np.int32]
+Data = dict[str, npt.NDArray[Any]]
+Term = TypeVar("Term", LinearTerm, UnaryTerm)
+
+FROZEN, KEEPS_TEAMS, DRILL = 1, 2, 4
+RELATIONS = 4
+NUMBERS = (
+    "players",
+    "rounds",
+    "courts",
+    "codes",
+    "opponent_step",
+    "group_step",
+    "station_step",
+    "free_seats",
+    "free_rests",
+    "free_rounds",
+)
+FIELDS = (
+    *NUMBERS,
+    "round_seat",
+    "round_block",
+    "round_place",
+    "round_flags",
+    "round_unary",
+    "round_linear",
+    "round_gap",
+    "round_wide_gap",
+    "round_wide_from",
+    "round_spread",
+    "round_mix",
+    "round_mean",
+    "seat_player",
+    "seat_block",
+    "seat_round",
+    "seat_mask",
+    "block_kind",
+    "block_seat",
+    "block_size",
+    "place_court",
+    "free_seat",
+    "free_rest",
+    "free_round",
+    "level",
+    "mate",
+    "fewest_rests",
+    "most_rests",
+    "most_plays",
+    "most_running",
+    "bit",
+    "code",
+    "class_of",
+    "pair_price",
+    "linear",
+    "unary",
+    "visits",
+    "visit_price",
+    "rest_price",
+    "plays_price",
+    "running_price",
+    "doing",
+    "where",
+    "best_player",
+    "best_court",
+    "minus_log",
+)
+"""The fields of ``struct problem`` in kernel.c, in order."""
+
+
+@dataclass(frozen=True)
+class Arrays:
+    """Numbers and arrays by the kernel's names for them, and the way in and out."""
+
+    numbers: dict[str, int]
+    data: Data
+
+    def seats_of(self, solution: Solution) -> tuple[list[int], list[int]]:
+        """Return a solution as the player of each seat and the court of each place."""
+        seats: list[int] = []
+        courts: list[int] = []
+        first = self.data["round_place"].tolist()
+        usual = self.data["place_court"].tolist()
+        for number, seating in enumerate(solution):
+            for block in seating.blocks:
+                seats.extend(block)
+            seats.extend(seating.rest)
+            idle = [c for c in usual[first[number] : first[number + 1]] if c not in seating.courts]
+            courts.extend([*seating.courts, *sorted(idle)])
+        return seats, courts
+
+    def solution_of(self, problem: Problem, seats: list[int], courts: list[int]) -> Solution:
+        """Return the solution that seats and places describe."""
+        result = []
+        at = 0
+        first = self.data["round_place"].tolist()
+        for number, shape in enumerate(problem.shapes):
+            blocks = []
+            for block in shape.blocks:
+                blocks.append(tuple(seats[at : at + block.size]))
+                at += block.size
+            rest = tuple(sorted(seats[at : at + len(shape.rest)]))
+            at += len(shape.rest)
+            place = first[number]
+            result.append(
+                Seating(tuple(blocks), tuple(courts[place : place + len(shape.blocks)]), rest)
+            )
+        return tuple(result)
+
+
+def arrays_of(problem: Problem, prices: Prices) -> Arrays:
+    """Return everything the kernel needs to know of a problem at these prices."""
+    data: Data = {}
+    numbers = {"players": problem.players, "rounds": len(problem.shapes), "courts": problem.courts}
+    _layout(problem, data)
+    _rounds(problem, prices, data)
+    _draws(problem, data, numbers)
+    _people(problem, prices, data)
+    _pairs(problem, prices, data, numbers)
+    _tables(problem, prices, data)
+    _places(problem, prices, data, numbers)
+    data["minus_log"] = _whole(np.round(-1024 * np.log((np.arange(4096) + 0.5) / 4096)))
+    data["best_player"] = np.zeros_like(data["seat_player"])
+    data["best_court"] = np.zeros_like(data["place_court"])
+    return Arrays(numbers, data)
+
+
+def _whole(values: object) -> Ints:
+    return np.asarray(values, dtype=np.int32)
+
+
+def _layout(problem: Problem, data: Data) -> None:
+    """Seats of all rounds in a row: those of each block, then the rests."""
+    seats: dict[str, list[int]] = {"block": [], "round": [], "mask": []}
+    blocks: dict[str, list[int]] = {"kind": [], "seat": [], "size": []}
+    starts: dict[str, list[int]] = {"seat": [0], "block": [0], "place": [0]}
+    courts: list[int] = []
+    for number, shape in enumerate(problem.shapes):
+        every = [(block.kind, block.masks) for block in shape.blocks]
+        for kind, masks in [*every, (BlockKind.REST, shape.rest)]:
+            blocks["kind"].append(kind)
+            blocks["seat"].append(len(seats["mask"]))
+            blocks["size"].append(len(masks))
+            seats["block"].extend([len(blocks["kind"]) - 1] * len(masks))
+            seats["round"].extend([number] * len(masks))
+            seats["mask"].extend(masks)
+        courts.extend(shape.courts)
+        starts["seat"].append(len(seats["mask"]))
+        starts["block"].append(len(blocks["kind"]))
+        starts["place"].append(len(courts))
+    for name, values in seats.items():
+        data[f"seat_{name}"] = _whole(values)
+    for name, values in blocks.items():
+        data[f"block_{name}"] = _whole(values)
+    for name, values in starts.items():
+        data[f"round_{name}"] = _whole(values)
+    data["seat_player"] = np.zeros(len(seats["mask"]), dtype=np.int32)
+    data["place_court"] = _whole(courts)
+
+
+def _rounds(problem: Problem, prices: Prices, data: Data) -> None:
+    """Set each round's flags and what levels cost in it."""
+    flags, gap, spread, mix, mean = [], [], [], [], []
+    for number, shape in enumerate(problem.shapes):
+        frozen = number < len(problem.played)
+        flags.append(FROZEN * frozen + KEEPS_TEAMS * shape.keeps_teams + DRILL * shape.is_drill)
+        gap.append(prices.gap)
+        spread.append(prices.spread if shape.levels == "alike" else 0)
+        mix.append(prices.mix if shape.levels == "mixed" else 0)
+        total = sum(problem.levels[player] for player in shape.players)
+        mean.append(round(total / len(shape.players)) if shape.players else 0)
+    data["round_flags"] = _whole(flags)
+    data["round_gap"] = _whole(gap)
+    data["round_wide_gap"] = _whole([prices.wide_gap] * len(flags))
+    data["round_wide_from"] = _whole([prices.wide_from] * len(flags))
+    data["round_spread"] = _whole(spread)
+    data["round_mix"] = _whole(mix)
+    data["round_mean"] = _whole(mean)
+
+
+def _draws(problem: Problem, data: Data, numbers: dict[str, int]) -> None:
+    """List what the search draws from: seats and rounds not yet played."""
+    free = set(problem.free)
+    seat_round = data["seat_round"].tolist()
+    kinds = data["block_kind"][data["seat_block"]].tolist() if seat_round else []
+    seats = [s for s, r in enumerate(seat_round) if r in free]
+    lists = {
+        "free_seat": seats,
+        "free_rest": [s for s in seats if kinds[s] == BlockKind.REST],
+        "free_round": list(problem.free),
+    }
+    for name, values in lists.items():
+        data[name] = _whole(values)
+        numbers[f"{name}s"] = len(values)
+
+
+def _people(problem: Problem, prices: Prices, data: Data) -> None:
+    limits = limits_of(problem, prices)
+    data["level"] = _whole(problem.levels)
+    data["mate"] = _whole(_mates(problem))
+    shares = problem.shares
+    data["fewest_rests"] = _whole([share.numerator // share.denominator for share in shares])
+    data["most_rests"] = _whole([-(-share.numerator // share.denominator) for share in shares])
+    data["most_plays"] = _whole(limits.most_plays)
+    data["most_running"] = _whole(limits.most_running)
+    data["plays_price"] = np.asarray(limits.plays_price, dtype=np.int64)
+    data["running_price"] = np.asarray(limits.running_price, dtype=np.int64)
+    data["rest_price"] = np.asarray(
+        [prices.rest_unfair, prices.back_to_back, prices.spare], dtype=np.int64
+    )
+    data["doing"] = np.zeros(problem.players * len(problem.shapes), dtype=np.uint8)
+    data["where"] = np.zeros(problem.players * len(problem.shapes), dtype=np.int32)
+    bits = np.zeros((len(problem.shapes), problem.players), dtype=np.uint8)
+    for number, shape in enumerate(problem.shapes):
+        bits[number, list(shape.players)] = shape.bits
+    data["bit"] = bits
+
+
+def _mates(problem: Problem) -> list[int]:
+    mates = [-1] * problem.players
+    for one, other in [*sorted(problem.uncounted_partners), *problem.teams]:
+        mates[one], mates[other] = other, one
+    return mates
+
+
+def _pairs(
+    problem: Problem,
+    prices: Prices,
+    data: Data,
+    numbers: dict[str, int],
+) -> None:
+    """Codes of pairs and the price tables of their classes."""
+    matches = 1 + sum(not shape.is_drill for shape in problem.shapes)
+    drills = 1 + sum(shape.is_drill for shape in problem.shapes)
+    numbers["opponent_step"] = matches
+    numbers["group_step"] = matches * matches
+    numbers["codes"] = matches * matches * drills
+    classes = pair_classes(problem, prices)
+    tables = list(dict.fromkeys([PairClass(), *classes.values()]))
+    class_of = np.zeros((problem.players, problem.players), dtype=np.uint8)
+    for (one, other), kind in classes.items():
+        class_of[one, other] = class_of[other, one] = tables.index(kind)
+    data["class_of"] = class_of
+    code = np.arange(numbers["codes"], dtype=np.int64)
+    counts = code % matches, code // matches % matches, code // (matches * matches)
+    data["pair_price"] = np.concatenate([kind.table(prices, *counts) for kind in tables])
+    data["code"] = np.zeros((problem.players, problem.players), dtype=np.int32)
+
+
+def _tables(problem: Problem, prices: Prices, data: Data) -> None:
+    """Linear and unary prices; rounds with the same ones share a table."""
+    rounds = range(len(problem.shapes))
+    free = set(problem.free)
+    linear = [linear_terms(problem, prices, r) if r in free else () for r in rounds]
+    unary = [unary_terms(problem, prices, r) if r in free else () for r in rounds]
+    data["round_linear"], terms = _shared(linear)
+    people = problem.players
+    tables = np.zeros((len(terms), RELATIONS, people, people), dtype=np.int64)
+    for number, group in enumerate(terms):
+        for term in group:
+            tables[number, term.relation, term.one, term.other] += term.price
+            tables[number, term.relation, term.other, term.one] += term.price
+    data["linear"] = tables
+    data["round_unary"], places = _shared(unary)
+    costs = np.zeros((len(places), people, problem.courts + 1), dtype=np.int64)
+    for number, where in enumerate(places):
+        for place in where:
+            costs[number, place.player, place.court] += place.price
+    data["unary"] = costs
+
+
+def _shared(terms: list[tuple[Term, ...]]) -> tuple[Ints, list[tuple[Term, ...]]]:
+    """Return for each round the index of its table (-1 for none) and the distinct tables."""
+    distinct = list(dict.fromkeys(group for group in terms if group))
+    return _whole([distinct.index(group) if group else -1 for group in terms]), distinct
+
+
+def _places(problem: Problem, prices: Prices, data: Data, numbers: dict[str, int]) -> None:
+    """Visits to courts, and what coming back costs."""
+    step = len(problem.shapes) + 1
+    numbers["station_step"] = step
+    drills = 1 + sum(shape.is_drill for shape in problem.shapes)
+    code = np.arange(step * drills, dtype=np.int64)
+    visits, stations = code % step, code // step
+    station = prices.station if problem.event.stations else 0
+    data["visit_price"] = prices.court * times(visits) + station * times(stations)
+    data["visits"] = np.zeros((problem.players, problem.courts), dtype=np.uint16)

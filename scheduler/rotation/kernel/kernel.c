@@ -1,0 +1,583 @@
+/* The inner loop of the local search, compiled to WebAssembly.
+ *
+ * The search keeps a seating of every round and changes it by small exchanges.
+ * All prices are whole numbers (i64) and all randomness comes from one seed, so
+ * a run gives the same seating on every machine. What a price means is not
+ * known here: the tables come from scheduler/rotation/price.py, which also
+ * holds the same sum written out plainly for the tests to compare with.
+ *
+ * Build: python -m scheduler.rotation.kernel.build   (needs clang and wasm-ld)
+ */
+
+typedef int i32;
+typedef long long i64;
+typedef unsigned char u8;
+typedef unsigned short u16;
+typedef unsigned int u32;
+typedef unsigned long long u64;
+
+#define EXPORT(name) __attribute__((export_name(#name)))
+
+enum { REST, MATCH, GROUP, SPARE };                    /* kinds of block */
+enum { PLAYING, RESTING, ABSENT, ON_SPARE };           /* what a player does in a round */
+enum { FROZEN = 1, KEEPS_TEAMS = 2, DRILL = 4 };       /* flags of a round */
+enum { PARTNER, OPPONENT, TOGETHER, BOTH_REST, RELATIONS };
+
+/* Filled in by Python, field by field, in this order (scheduler/rotation/kernel/__init__.py). */
+struct problem {
+    i32 players, rounds, courts;
+    i32 codes;                      /* size of one table of pair prices */
+    i32 opponent_step, group_step;  /* code of a pair = partners + opponents*step + groups*step */
+    i32 station_step;               /* code of a visit = visits + station visits*step */
+    i32 free_seats, free_rests, free_rounds;
+    i32 *round_seat, *round_block, *round_place;    /* first of each round, one more at the end */
+    i32 *round_flags, *round_unary, *round_linear;  /* flags; index of the tables, -1 for none */
+    i32 *round_gap, *round_wide_gap, *round_wide_from, *round_spread, *round_mix, *round_mean;
+    i32 *seat_player, *seat_block, *seat_round, *seat_mask;
+    i32 *block_kind, *block_seat, *block_size;      /* the last block of a round holds its rests */
+    i32 *place_court;                               /* court of the k-th block, then idle courts */
+    i32 *free_seat, *free_rest, *free_round;        /* lists to draw from */
+    i32 *level, *mate;
+    i32 *fewest_rests, *most_rests, *most_plays, *most_running;
+    u8 *bit;                                        /* [round][player] sets for the masks */
+    i32 *code;                                      /* [player][player] */
+    u8 *class_of;                                   /* [player][player] which price table */
+    i64 *pair_price;                                /* [class][code] */
+    i64 *linear;                                    /* [table][relation][player][player] */
+    i64 *unary;                                     /* [table][player][court or rest] */
+    u16 *visits;                                    /* [player][court] */
+    i64 *visit_price;                               /* [code] */
+    i64 *rest_price;                                /* unfair, back to back, on a spare court */
+    i64 *plays_price, *running_price;               /* of each round over a player's limit */
+    u8 *doing;                                      /* [player][round] */
+    i32 *where;                                     /* [round][player] seat or -1 */
+    i32 *best_player, *best_court;
+    i32 *minus_log;                                 /* -1024 ln((k + 1/2) / 4096), k = 0..4095 */
+};
+
+static struct problem P;
+static i64 cost, best;
+static i32 at_best;
+static u64 state;
+
+EXPORT(problem) struct problem *problem(void) { return &P; }
+EXPORT(cost) i64 current_cost(void) { return cost; }
+EXPORT(best) i64 best_cost(void) { return best; }
+EXPORT(seed) void seed(i64 value) { state = (u64)value * 0x9E3779B97F4A7C15ULL + 0x2545F4914F6CDD1DULL; }
+
+static u64 draw(void) {  /* splitmix64 (Steele, Lea, Flood 2014) */
+    u64 z = (state += 0x9E3779B97F4A7C15ULL);
+    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9ULL;
+    z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
+    return z ^ (z >> 31);
+}
+
+static i32 below(i32 limit) { return (i32)(((draw() >> 32) * (u64)limit) >> 32); }
+
+/* ---- relations of two people in one block ------------------------------- */
+
+static inline i32 relation(i32 kind, i32 a, i32 b) {
+    if (kind == MATCH) return (a >> 1) == (b >> 1) ? PARTNER : OPPONENT;
+    return kind == REST ? BOTH_REST : TOGETHER;
+}
+
+/* What a relation adds to a pair's code. Fixed teams are counted once, in their price table. */
+static inline i32 step_of(i32 round, i32 kind, i32 rel) {
+    if (kind == MATCH) {
+        if (rel == OPPONENT) return P.opponent_step;
+        return P.round_flags[round] & KEEPS_TEAMS ? 0 : 1;
+    }
+    return kind == GROUP ? P.group_step : 0;
+}
+
+static inline const i64 *linear_of(i32 round, i32 rel) {
+    i32 table = P.round_linear[round];
+    if (table < 0) return 0;
+    return P.linear + ((i64)table * RELATIONS + rel) * P.players * P.players;
+}
+
+static inline i64 change_of(i32 i, i32 j, i32 step) {
+    i32 at = i * P.players + j;
+    const i64 *table = P.pair_price + (i32)P.class_of[at] * P.codes;
+    i32 code = P.code[at];
+    return table[code + step] - table[code];
+}
+
+static inline void shift(i32 i, i32 j, i32 step) {
+    P.code[i * P.players + j] += step;
+    P.code[j * P.players + i] += step;
+}
+
+/* ---- prices of one block and of one player ------------------------------ */
+
+static i64 magnitude(i64 x) { return x < 0 ? -x : x; }
+
+static i64 gap_price(i32 round, i64 gap) {
+    i64 wide = gap - P.round_wide_from[round];
+    return gap * P.round_gap[round] + (wide > 0 ? wide * P.round_wide_gap[round] : 0);
+}
+
+/* Price of the levels in a block, with `other` in the place of `seat` (or none: seat -1). */
+static i64 level_price(i32 round, i32 block, i32 seat, i32 other) {
+    i32 kind = P.block_kind[block], first = P.block_seat[block], size = P.block_size[block];
+    if (kind == REST || kind == SPARE) return 0;
+    i64 sum = 0, gap = 0;
+    i32 low = 0x7fffffff, high = 0;
+    for (i32 k = 0; k < size; k++) {
+        i32 player = first + k == seat ? other : P.seat_player[first + k];
+        i32 level = P.level[player];
+        sum += level;
+        gap += k < 2 ? level : -level;
+        if (level < low) low = level;
+        if (level > high) high = level;
+    }
+    i64 price = kind == MATCH ? gap_price(round, magnitude(gap)) : 0;
+    if (P.round_spread[round]) price += (i64)(high - low) * P.round_spread[round];
+    if (P.round_mix[round]) price += magnitude(sum - (i64)size * P.round_mean[round]) * P.round_mix[round];
+    return price;
+}
+
+/* Price of when one player rests and plays. */
+static i64 rest_price(i32 player) {
+    const u8 *doing = P.doing + player * P.rounds;
+    i64 rests = 0, plays = 0, spare = 0, twice = 0, running = 0, over = 0;
+    i32 limit = P.most_running[player];
+    for (i32 r = 0; r < P.rounds; r++) {
+        i32 now = doing[r];
+        if (now == RESTING) {
+            rests++;
+            if (r && doing[r - 1] == RESTING) twice++;
+        }
+        if (now == ON_SPARE) spare++;
+        if (now == PLAYING || now == ON_SPARE) {
+            plays++;
+            if (++running > limit) over++;
+        } else {
+            running = 0;
+        }
+    }
+    i64 off = rests < P.fewest_rests[player] ? P.fewest_rests[player] - rests
+            : rests > P.most_rests[player] ? rests - P.most_rests[player] : 0;
+    i64 extra = plays > P.most_plays[player] ? plays - P.most_plays[player] : 0;
+    return off * off * P.rest_price[0] + twice * P.rest_price[1] + spare * spare * P.rest_price[2]
+         + extra * P.plays_price[player] + over * P.running_price[player];
+}
+
+static inline i32 doing_in(i32 kind) { return kind == REST ? RESTING : kind == SPARE ? ON_SPARE : PLAYING; }
+
+static inline i32 court_of(i32 round, i32 block) {
+    if (P.block_kind[block] == REST) return P.courts;
+    return P.place_court[P.round_place[round] + block - P.round_block[round]];
+}
+
+static inline i64 unary_price(i32 round, i32 player, i32 court) {
+    i32 table = P.round_unary[round];
+    return table < 0 ? 0 : P.unary[((i64)table * P.players + player) * (P.courts + 1) + court];
+}
+
+static inline i32 visit_step(i32 round) { return P.round_flags[round] & DRILL ? 1 + P.station_step : 1; }
+
+static inline i64 visit_change(i32 player, i32 court, i32 step) {
+    if (court == P.courts) return 0;
+    i32 code = P.visits[player * P.courts + court];
+    return P.visit_price[code + step] - P.visit_price[code];
+}
+
+static inline void visit(i32 player, i32 court, i32 step) {
+    if (court != P.courts) P.visits[player * P.courts + court] += step;
+}
+
+/* ---- exchange of two seats of one round ---------------------------------- */
+
+/* Whether an exchange means anything and both people may sit where they would come to sit. */
+static i32 allowed(i32 p, i32 q) {
+    i32 block = P.seat_block[p];
+    if (block == P.seat_block[q]) {
+        i32 first = P.block_seat[block];
+        if (P.block_kind[block] != MATCH || ((p - first) >> 1) == ((q - first) >> 1)) return 0;
+    }
+    const u8 *bit = P.bit + P.seat_round[p] * P.players;
+    return (P.seat_mask[p] & bit[P.seat_player[q]]) && (P.seat_mask[q] & bit[P.seat_player[p]]);
+}
+
+static i64 delta_within(i32 round, i32 p, i32 q) {
+    i32 block = P.seat_block[p], first = P.block_seat[block];
+    i32 i = P.seat_player[p], j = P.seat_player[q];
+    i64 delta = 0;
+    for (i32 k = 0; k < 4; k++) {
+        i32 seat = first + k;
+        if (seat == p || seat == q) continue;
+        i32 x = P.seat_player[seat];
+        i32 was = relation(MATCH, p - first, k), now = relation(MATCH, q - first, k);
+        i32 step = step_of(round, MATCH, now) - step_of(round, MATCH, was);
+        delta += change_of(i, x, step) + change_of(j, x, -step);
+        const i64 *then = linear_of(round, was);
+        if (then) {
+            const i64 *next = linear_of(round, now);
+            i32 n = P.players;
+            delta += next[i * n + x] - then[i * n + x] + then[j * n + x] - next[j * n + x];
+        }
+    }
+    i64 gap = 0;
+    for (i32 k = 0; k < 4; k++) gap += k < 2 ? P.level[P.seat_player[first + k]] : -P.level[P.seat_player[first + k]];
+    i64 turn = 2 * (i64)(P.level[j] - P.level[i]);
+    i64 after = p - first < 2 ? gap + turn : gap - turn;
+    return delta + gap_price(round, magnitude(after)) - gap_price(round, magnitude(gap));
+}
+
+/* What changes among the people around seat p when j comes to sit there instead of i. */
+static i64 delta_around(i32 round, i32 p, i32 i, i32 j) {
+    i32 block = P.seat_block[p], first = P.block_seat[block], kind = P.block_kind[block];
+    i32 n = P.players;
+    i64 delta = 0;
+    if (kind == REST && P.round_linear[round] < 0) return 0;
+    for (i32 k = 0; k < P.block_size[block]; k++) {
+        if (first + k == p) continue;
+        i32 x = P.seat_player[first + k];
+        i32 rel = relation(kind, p - first, k), step = step_of(round, kind, rel);
+        if (step) delta += change_of(i, x, -step) + change_of(j, x, step);
+        const i64 *linear = linear_of(round, rel);
+        if (linear) delta += linear[j * n + x] - linear[i * n + x];
+    }
+    return delta + level_price(round, block, p, j) - level_price(round, block, -1, 0);
+}
+
+static i64 rest_change(i32 round, i32 player, i32 next) {
+    u8 *cell = P.doing + player * P.rounds + round;
+    i32 now = *cell;
+    i64 before = rest_price(player);
+    *cell = (u8)next;
+    i64 after = rest_price(player);
+    *cell = (u8)now;
+    return after - before;
+}
+
+static i64 delta_places(i32 round, i32 p, i32 q, i32 i, i32 j) {
+    i32 a = P.seat_block[p], b = P.seat_block[q];
+    i32 here = court_of(round, a), there = court_of(round, b), step = visit_step(round);
+    i64 delta = 0;
+    if (here != there) {
+        delta += visit_change(i, here, -step) + visit_change(i, there, step);
+        delta += visit_change(j, there, -step) + visit_change(j, here, step);
+        delta += unary_price(round, i, there) - unary_price(round, i, here);
+        delta += unary_price(round, j, here) - unary_price(round, j, there);
+    }
+    i32 was = doing_in(P.block_kind[a]), now = doing_in(P.block_kind[b]);
+    if (was != now) delta += rest_change(round, i, now) + rest_change(round, j, was);
+    return delta;
+}
+
+static i64 delta(i32 p, i32 q) {
+    i32 round = P.seat_round[p];
+    if (P.seat_block[p] == P.seat_block[q]) return delta_within(round, p, q);
+    i32 i = P.seat_player[p], j = P.seat_player[q];
+    return delta_around(round, p, i, j) + delta_around(round, q, j, i) + delta_places(round, p, q, i, j);
+}
+
+/* Take one person's relations around a seat out of the counts (sign -1) or in (sign 1). */
+static void count_around(i32 p, i32 player, i32 sign) {
+    i32 block = P.seat_block[p], first = P.block_seat[block], kind = P.block_kind[block];
+    if (kind != MATCH && kind != GROUP) return;
+    for (i32 k = 0; k < P.block_size[block]; k++) {
+        if (first + k == p) continue;
+        i32 x = P.seat_player[first + k];
+        shift(player, x, sign * step_of(P.seat_round[p], kind, relation(kind, p - first, k)));
+    }
+}
+
+static void apply_within(i32 p, i32 q) {
+    i32 round = P.seat_round[p], first = P.block_seat[P.seat_block[p]];
+    i32 i = P.seat_player[p], j = P.seat_player[q];
+    for (i32 k = 0; k < 4; k++) {
+        if (first + k == p || first + k == q) continue;
+        i32 x = P.seat_player[first + k];
+        i32 was = step_of(round, MATCH, relation(MATCH, p - first, k));
+        i32 now = step_of(round, MATCH, relation(MATCH, q - first, k));
+        shift(i, x, now - was);
+        shift(j, x, was - now);
+    }
+}
+
+static void apply(i32 p, i32 q) {
+    i32 round = P.seat_round[p], a = P.seat_block[p], b = P.seat_block[q];
+    i32 i = P.seat_player[p], j = P.seat_player[q];
+    if (a == b) {
+        apply_within(p, q);
+    } else {
+        count_around(p, i, -1);
+        count_around(q, j, -1);
+        count_around(p, j, 1);
+        count_around(q, i, 1);
+        i32 here = court_of(round, a), there = court_of(round, b), step = visit_step(round);
+        visit(i, here, -step);
+        visit(j, there, -step);
+        visit(i, there, step);
+        visit(j, here, step);
+        P.doing[i * P.rounds + round] = (u8)doing_in(P.block_kind[b]);
+        P.doing[j * P.rounds + round] = (u8)doing_in(P.block_kind[a]);
+    }
+    P.seat_player[p] = j;
+    P.seat_player[q] = i;
+    P.where[round * P.players + i] = q;
+    P.where[round * P.players + j] = p;
+}
+
+/* ---- exchange of the courts of two blocks --------------------------------- */
+
+static i64 delta_move(i32 round, i32 block, i32 from, i32 to) {
+    i32 step = visit_step(round);
+    i64 delta = 0;
+    for (i32 k = 0; k < P.block_size[block]; k++) {
+        i32 player = P.seat_player[P.block_seat[block] + k];
+        delta += visit_change(player, from, -step) + visit_change(player, to, step);
+        delta += unary_price(round, player, to) - unary_price(round, player, from);
+    }
+    return delta;
+}
+
+static void apply_move(i32 round, i32 block, i32 from, i32 to) {
+    i32 step = visit_step(round);
+    for (i32 k = 0; k < P.block_size[block]; k++) {
+        i32 player = P.seat_player[P.block_seat[block] + k];
+        visit(player, from, -step);
+        visit(player, to, step);
+    }
+}
+
+/* ---- taking and leaving changes -------------------------------------------- */
+
+static void keep_best(void) {
+    i32 seats = P.round_seat[P.rounds], places = P.round_place[P.rounds];
+    for (i32 s = 0; s < seats; s++) P.best_player[s] = P.seat_player[s];
+    for (i32 k = 0; k < places; k++) P.best_court[k] = P.place_court[k];
+}
+
+/* The best seating is copied only when it is about to be left. */
+static inline void leaving(i64 change) {
+    if (change > 0 && at_best) {
+        keep_best();
+        at_best = 0;
+    }
+}
+
+static inline void arrived(i64 change) {
+    cost += change;
+    if (cost < best) {
+        best = cost;
+        at_best = 1;
+    }
+}
+
+static inline i32 accepts(i64 change, i64 temperature) {
+    return change <= 0 || change <= (temperature * P.minus_log[draw() & 4095]) >> 10;
+}
+
+static i32 other_seat(i32 p) {
+    i32 round = P.seat_round[p], first = P.round_seat[round];
+    return first + below(P.round_seat[round + 1] - first);
+}
+
+static void try_seats(i64 temperature) {
+    i32 p = P.free_seat[below(P.free_seats)], q = other_seat(p);
+    if (P.round_flags[P.seat_round[p]] & KEEPS_TEAMS || !allowed(p, q)) return;
+    i64 change = delta(p, q);
+    if (!accepts(change, temperature)) return;
+    leaving(change);
+    apply(p, q);
+    arrived(change);
+}
+
+/* A chain of exchanges tried one after another and taken back together. */
+struct chain { i32 length; i64 change; i32 p[256], q[256]; };
+static struct chain chain;
+
+static i32 extend(i32 p, i32 q) {
+    if (!allowed(p, q)) return 0;
+    chain.change += delta(p, q);
+    apply(p, q);
+    chain.p[chain.length] = p;
+    chain.q[chain.length++] = q;
+    return 1;
+}
+
+static void undo(void) {
+    for (i32 k = chain.length; k--;) apply(chain.q[k], chain.p[k]);
+}
+
+static void begin(void) {
+    chain.length = 0;
+    chain.change = 0;
+}
+
+static void settle(i32 whole, i64 temperature) {
+    if (!whole || !accepts(chain.change, temperature)) {
+        undo();
+        return;
+    }
+    if (chain.change > 0 && at_best) {
+        undo();
+        leaving(chain.change);
+        for (i32 k = 0; k < chain.length; k++) apply(chain.p[k], chain.q[k]);
+    }
+    arrived(chain.change);
+}
+
+static i32 mate_seat(i32 p) {
+    i32 block = P.seat_block[p], first = P.block_seat[block], round = P.seat_round[p];
+    if (P.block_kind[block] == MATCH) return first + ((p - first) ^ 1);
+    if (P.block_kind[block] == GROUP || P.block_size[block] < 2) return -1;
+    i32 mate = P.mate[P.seat_player[p]];
+    i32 seat = mate < 0 ? -1 : P.where[round * P.players + mate];
+    if (seat >= 0 && P.seat_block[seat] == block) return seat;
+    if (P.round_flags[round] & KEEPS_TEAMS) return -1;
+    seat = first + below(P.block_size[block]);
+    return seat == p ? -1 : seat;
+}
+
+/* Two partners change places with two others. */
+static void try_teams(i64 temperature) {
+    i32 p = P.free_seat[below(P.free_seats)], q = other_seat(p);
+    i32 p2 = mate_seat(p), q2 = mate_seat(q);
+    if (p2 < 0 || q2 < 0 || p == q || p == q2 || p2 == q || p2 == q2) return;
+    i32 a = P.seat_block[p], b = P.seat_block[q];
+    if (a == b) return;
+    begin();
+    settle(extend(p, q) && extend(p2, q2), temperature);
+}
+
+/* One rests where the other did and the other way round, in two rounds at once. */
+static void try_rests(i64 temperature) {
+    i32 p = P.free_rest[below(P.free_rests)], q = P.free_rest[below(P.free_rests)];
+    i32 r = P.seat_round[p], s = P.seat_round[q], i = P.seat_player[p], j = P.seat_player[q];
+    if (r == s || i == j || (P.round_flags[r] | P.round_flags[s]) & KEEPS_TEAMS) return;
+    i32 pj = P.where[r * P.players + j], qi = P.where[s * P.players + i];
+    if (pj < 0 || qi < 0) return;
+    begin();
+    settle(extend(p, pj) && extend(q, qi), temperature);
+}
+
+/* Two people change places in every round where both are there. */
+static void try_people(i64 temperature) {
+    i32 i = below(P.players), j = below(P.players);
+    if (i == j) return;
+    begin();
+    for (i32 k = 0; k < P.free_rounds; k++) {
+        i32 round = P.free_round[k];
+        i32 p = P.where[round * P.players + i], q = P.where[round * P.players + j];
+        if (p < 0 || q < 0) continue;
+        i32 block = P.seat_block[p], first = P.block_seat[block];
+        i32 same = block == P.seat_block[q] &&
+                   (P.block_kind[block] != MATCH || ((p - first) >> 1) == ((q - first) >> 1));
+        if (same) continue;
+        if (P.round_flags[round] & KEEPS_TEAMS || !extend(p, q)) {
+            undo();
+            return;
+        }
+    }
+    settle(chain.length > 0, temperature);
+}
+
+static void try_courts(i64 temperature) {
+    i32 round = P.free_round[below(P.free_rounds)];
+    i32 first = P.round_place[round], places = P.round_place[round + 1] - first;
+    i32 blocks = P.round_block[round + 1] - P.round_block[round] - 1;
+    if (places < 2 || blocks < 1) return;
+    i32 a = below(blocks), b = below(places);
+    if (a == b) return;
+    i32 here = P.place_court[first + a], there = P.place_court[first + b];
+    i32 block = P.round_block[round];
+    i64 change = delta_move(round, block + a, here, there);
+    if (b < blocks) change += delta_move(round, block + b, there, here);
+    if (!accepts(change, temperature)) return;
+    leaving(change);
+    apply_move(round, block + a, here, there);
+    if (b < blocks) apply_move(round, block + b, there, here);
+    P.place_court[first + a] = there;
+    P.place_court[first + b] = here;
+    arrived(change);
+}
+
+/* ---- the search -------------------------------------------------------------- */
+
+/* Make `moves` tries at one temperature. The shares (of 1024) say which exchange is
+ * tried how often; what they leave is exchanges of two seats. Returns the cost. */
+EXPORT(anneal)
+i64 anneal(i32 moves, i64 temperature, i32 teams, i32 courts, i32 rests, i32 people) {
+    i32 to_courts = teams + courts, to_rests = to_courts + rests, to_people = to_rests + people;
+    for (i32 move = 0; move < moves; move++) {
+        i32 which = (i32)(draw() >> 54);
+        if (which < teams) try_teams(temperature);
+        else if (which < to_courts) try_courts(temperature);
+        else if (which < to_rests) { if (P.free_rests) try_rests(temperature); }
+        else if (which < to_people) try_people(temperature);
+        else if (P.free_seats) try_seats(temperature);
+    }
+    return cost;
+}
+
+static void place_everyone(void) {
+    for (i32 k = 0; k < P.players * P.rounds; k++) P.doing[k] = ABSENT;
+    for (i32 k = 0; k < P.players * P.rounds; k++) P.where[k] = -1;
+    for (i32 round = 0; round < P.rounds; round++)
+        for (i32 s = P.round_seat[round]; s < P.round_seat[round + 1]; s++) {
+            i32 player = P.seat_player[s], block = P.seat_block[s];
+            P.where[round * P.players + player] = s;
+            P.doing[player * P.rounds + round] = (u8)doing_in(P.block_kind[block]);
+        }
+}
+
+static i64 price_of_block(i32 round, i32 block) {
+    i32 kind = P.block_kind[block], first = P.block_seat[block], n = P.players;
+    i32 court = court_of(round, block);
+    i64 price = level_price(round, block, -1, 0);
+    for (i32 a = 0; a < P.block_size[block]; a++) {
+        i32 i = P.seat_player[first + a];
+        visit(i, court, visit_step(round));
+        price += unary_price(round, i, court);
+        for (i32 b = a + 1; b < P.block_size[block]; b++) {
+            i32 j = P.seat_player[first + b], rel = relation(kind, a, b);
+            shift(i, j, step_of(round, kind, rel));
+            const i64 *linear = linear_of(round, rel);
+            if (linear) price += linear[i * n + j];
+        }
+    }
+    return price;
+}
+
+/* Count everything afresh from the seats. Returns the cost. */
+EXPORT(recount)
+i64 recount(void) {
+    i32 n = P.players;
+    cost = 0;
+    for (i32 k = 0; k < n * n; k++) P.code[k] = 0;
+    for (i32 k = 0; k < n * P.courts; k++) P.visits[k] = 0;
+    place_everyone();
+    for (i32 round = 0; round < P.rounds; round++)
+        for (i32 b = P.round_block[round]; b < P.round_block[round + 1]; b++) cost += price_of_block(round, b);
+    for (i32 i = 0; i < n; i++) {
+        for (i32 j = i + 1; j < n; j++) cost += P.pair_price[(i32)P.class_of[i * n + j] * P.codes + P.code[i * n + j]];
+        for (i32 c = 0; c < P.courts; c++) cost += P.visit_price[P.visits[i * P.courts + c]];
+        cost += rest_price(i);
+    }
+    return cost;
+}
+
+/* Start from the seats as they stand. Returns the cost. */
+EXPORT(start)
+i64 start(void) {
+    best = recount();
+    at_best = 0;
+    keep_best();
+    return cost;
+}
+
+/* Go back to the best seating met since `start`. Returns its cost. */
+EXPORT(back_to_best)
+i64 back_to_best(void) {
+    if (at_best) keep_best();
+    i32 seats = P.round_seat[P.rounds], places = P.round_place[P.rounds];
+    for (i32 s = 0; s < seats; s++) P.seat_player[s] = P.best_player[s];
+    for (i32 k = 0; k < places; k++) P.place_court[k] = P.best_court[k];
+    at_best = 0;
+    return recount();
+}

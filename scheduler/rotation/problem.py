@@ -1,0 +1,216 @@
+"""The event as small arrays of indices, which is all the engine works on.
+
+A *shape* says how many seats of which sort a round has; it follows from the
+event alone. A *seating* says who sits where; it is what the engine searches
+for. Players and courts are indices into the event's lists; levels are whole
+thousandths, so that every sum is exact.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import IntEnum
+from fractions import Fraction
+from functools import cached_property
+
+from scheduler.domain.event import Event, Kind, Mixing, Wish, WishKind
+from scheduler.domain.plan import PlannedRound
+
+LEVEL_UNITS = 1000
+"""Units in one level: levels are kept as whole thousandths."""
+
+ANYONE = -1
+"""The seat mask that lets everybody in (all bits set)."""
+
+
+class BlockKind(IntEnum):
+    """What happens on a court; the values are those of the kernel."""
+
+    REST = 0
+    MATCH = 1
+    GROUP = 2
+    SPARE = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """The seats of one court in one round.
+
+    `masks` has one number a seat: the sets of players (bits) that may sit
+    there. In a match seats 0, 1 are team A and seats 2, 3 team B.
+    """
+
+    kind: BlockKind
+    masks: tuple[int, ...]
+
+    @property
+    def size(self) -> int:
+        """How many people it seats."""
+        return len(self.masks)
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """How one round is laid out.
+
+    Parameters
+    ----------
+    kind
+        The round's kind.
+    players
+        Who takes part, on a court or resting.
+    courts
+        The courts that may be used; there are at least as many as blocks.
+    blocks
+        What is played; each block takes one court.
+    rest
+        Masks of the rest seats.
+    bits
+        For each of `players` the set of players (one bit) it belongs to, for
+        the masks.
+    levels
+        Whether people of mixed or of like levels should share a court.
+    """
+
+    kind: Kind
+    players: tuple[int, ...]
+    courts: tuple[int, ...]
+    blocks: tuple[Block, ...]
+    rest: tuple[int, ...]
+    bits: tuple[int, ...]
+    levels: Mixing | None = None
+
+    @property
+    def is_drill(self) -> bool:
+        """Whether this is a drill round."""
+        return self.kind is Kind.DRILL
+
+    @property
+    def keeps_teams(self) -> bool:
+        """Whether partners stay together, so that only whole teams may move."""
+        return self.kind is Kind.PAIRS
+
+
+@dataclass(frozen=True, slots=True)
+class Seating:
+    """Who sits where in one round.
+
+    `blocks` runs parallel to the shape's blocks, `courts` gives the court of
+    each block, `rest` lists the resting players.
+    """
+
+    blocks: tuple[tuple[int, ...], ...]
+    courts: tuple[int, ...]
+    rest: tuple[int, ...]
+
+
+Solution = tuple[Seating, ...]
+"""A seating for every round of the problem, the played ones included."""
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """A wish in indices. `rounds` are the positions of the rounds it speaks of."""
+
+    kind: WishKind
+    player: int
+    other: int
+    number: int
+    must: bool
+    rounds: tuple[int, ...]
+    wish: Wish
+
+
+@dataclass(frozen=True)
+class Problem:
+    """What the engine has to solve.
+
+    Parameters
+    ----------
+    event
+        The event it was made from.
+    levels
+        Level of each player in thousandths.
+    shapes
+        One a round.
+    demands
+        The wishes that have any round to speak of.
+    played
+        Seatings of the rounds that already happened; they come first and
+        stay as they are.
+    teams
+        The fixed teams of the ``pairs`` rounds, empty without such rounds.
+    """
+
+    event: Event
+    levels: tuple[int, ...]
+    shapes: tuple[Shape, ...]
+    demands: tuple[Demand, ...]
+    played: Solution = ()
+    teams: tuple[tuple[int, int], ...] = ()
+
+    @property
+    def players(self) -> int:
+        """Number of players in the event."""
+        return len(self.levels)
+
+    @property
+    def courts(self) -> int:
+        """Number of courts in the event."""
+        return len(self.event.courts)
+
+    @property
+    def free(self) -> range:
+        """Positions of the rounds still to be seated."""
+        return range(len(self.played), len(self.shapes))
+
+    @cached_property
+    def shares(self) -> tuple[Fraction, ...]:
+        """Each player's fair share of rests over the whole evening."""
+        shares = [Fraction(0)] * self.players
+        for shape in self.shapes:
+            for player, share in _round_shares(shape):
+                shares[player] += share
+        return tuple(shares)
+
+    @cached_property
+    def uncounted_partners(self) -> frozenset[tuple[int, int]]:
+        """Pairs whose partnerships are not counted, because a must makes them partners."""
+        return frozenset(
+            pair(demand.player, demand.other)
+            for demand in self.demands
+            if demand.kind is WishKind.PARTNERS and demand.must
+        )
+
+
+def pair(one: int, other: int) -> tuple[int, int]:
+    """Return two indices with the smaller first."""
+    return (one, other) if one < other else (other, one)
+
+
+def _round_shares(shape: Shape) -> Sequence[tuple[int, Fraction]]:
+    """Give each player of a round their share of its rests, by set of players."""
+    resting: dict[int, int] = {}
+    present: dict[int, int] = {}
+    only = shape.bits[0] if len(set(shape.bits)) == 1 else None
+    for bit in shape.bits:
+        present[bit] = present.get(bit, 0) + 1
+    for mask in shape.rest:
+        bit = only if only is not None else mask
+        resting[bit] = resting.get(bit, 0) + 1
+    return [
+        (player, Fraction(resting.get(bit, 0), present[bit]))
+        for player, bit in zip(shape.players, shape.bits, strict=True)
+    ]
+
+
+def seating_of(planned: PlannedRound, event: Event) -> Seating:
+    """Return a planned round as a seating, its courts in the plan's order."""
+    index = {player.name: i for i, player in enumerate(event.players)}
+    court = {court.name: i for i, court in enumerate(event.courts)}
+    return Seating(
+        blocks=tuple(tuple(index[name] for name in entry.players) for entry in planned.courts),
+        courts=tuple(court[entry.court] for entry in planned.courts),
+        rest=tuple(index[name] for name in planned.resting),
+    )
