@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from scheduler.checker.demands import Demand, drill_groups
 from scheduler.checker.evening import Evening, RoundView
-from scheduler.checker.words import counted, listed, place, seating
+from scheduler.checker.words import counted, listed, often, place, seating
 from scheduler.domain.event import Round
 from scheduler.domain.plan import CourtEntry, Group, Match, Singles, TwoAgainstOne
 
@@ -23,9 +23,7 @@ def check_court_names(evening: Evening, view: RoundView, wanted: Demand) -> Iter
         elif court not in wanted.open_courts:
             yield f"{here}: {court} is not open for this round"
         if times > 1:
-            yield f"{here}: {court} is used {times} times"
-    if len(used) > wanted.limit:
-        yield f"{here}: {counted(len(used), 'court')} used where {wanted.limit} may be"
+            yield f"{here}: {court} is used {often(times)}"
 
 
 def check_play(view: RoundView) -> Iterator[str]:

@@ -20,7 +20,7 @@ from scheduler.checker.serving import check_serving
 from scheduler.checker.shares import rest_balance, unfairness
 from scheduler.checker.stated import check_stated
 from scheduler.checker.wishes import check_musts
-from scheduler.checker.words import number, times
+from scheduler.checker.words import number, often
 from scheduler.domain.event import Event, Kind, Round
 from scheduler.domain.plan import Measure, Plan, PlannedRound
 
@@ -108,7 +108,7 @@ def _rests(evening: Evening) -> Iterator[str]:
     """Yield a sentence for everybody whose rests are one or more away from the fair share."""
     for name, (rests, share) in rest_balance(evening).items():
         if unfairness((rests, share)) >= 1:
-            how_often = f"rests {times(rests)}" if rests else "never rests"
+            how_often = f"rests {often(rests)}" if rests else "never rests"
             yield (
                 f"{name} {how_often} where the fair share is {number(float(share))}: "
                 "the difference must be below 1"

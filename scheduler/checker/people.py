@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from scheduler.checker.demands import Demand
 from scheduler.checker.evening import Evening, RoundView
-from scheduler.checker.words import counted, hours, listed, place
+from scheduler.checker.words import hours, listed, place
 from scheduler.domain.clock import format_time
 from scheduler.domain.event import Here, Player, Round
 
@@ -73,7 +73,8 @@ def _calls(view: RoundView, wanted: Demand) -> Iterator[str]:
         verb = "comes" if len(called) == 1 else "come"
         yield f"{here}: {listed(called)} {verb} only if needed, and no court is completed by that"
     else:
+        completes = "completes" if wanted.called == 1 else "complete"
         yield (
-            f"{here}: {counted(wanted.called, 'person', 'people')} who come only if needed "
-            f"complete a court, but the plan calls {listed(called)}"
+            f"{here}: {wanted.called} of those who come only if needed {completes} a court, "
+            f"but the plan calls {listed(called)}"
         )

@@ -19,13 +19,15 @@ def check_serving(view: RoundView) -> Iterator[str]:
     for match in view.planned.matches:
         here = place(view.planned, match)
         if not _alternates(match):
+            order = ", ".join(match.serving_order) or "missing"
             yield (
-                f"{here}: the serving order is {listed(match.serving_order)}, but "
-                f"{listed(match.team_a)} serve games 1 and 3 and {listed(match.team_b)} 2 and 4"
+                f"{here}: the serving order is {order}, but {listed(match.team_a)} "
+                f"serve games 1 and 3, {listed(match.team_b)} games 2 and 4"
             )
         if not _one_of_each(match):
+            receivers = ", ".join(match.deuce_receivers) or "missing"
             yield (
-                f"{here}: {listed(match.deuce_receivers)} receive on the deuce side, must be "
+                f"{here}: the receivers on the deuce side are {receivers}, but must be "
                 f"one of {listed(match.team_a)} and one of {listed(match.team_b)}"
             )
 

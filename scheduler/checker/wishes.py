@@ -11,7 +11,7 @@ from dataclasses import replace
 from itertools import groupby
 
 from scheduler.checker.evening import Evening, RoundView
-from scheduler.checker.words import listed, place, times
+from scheduler.checker.words import listed, place, often
 from scheduler.domain.event import Strength, Wish, WishKind
 
 _Test = Callable[[RoundView, str, str], bool]
@@ -116,7 +116,7 @@ def _rests(evening: Evening, wish: Wish) -> Iterator[str]:
 def _plays_at_most(evening: Evening, wish: Wish) -> Iterator[str]:
     played = sum(wish.player in view.entry_of for view in evening.in_scope(wish.round))
     if wish.number is not None and played > wish.number:
-        yield f"{wish.player} is on a court {times(played)}{_when(wish)}"
+        yield f"{wish.player} is on a court {often(played)}{_when(wish)}"
 
 
 def _rounds_running(evening: Evening, wish: Wish) -> Iterator[str]:

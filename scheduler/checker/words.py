@@ -26,9 +26,9 @@ def counted(number: int, one: str, many: str = "") -> str:
     return f"{number} {one if number == 1 else many or one + 's'}"
 
 
-def times(number: int) -> str:
+def often(times: int) -> str:
     """Return ``"once"``, ``"twice"`` or ``"3 times"``."""
-    return {1: "once", 2: "twice"}.get(number, f"{number} times")
+    return {1: "once", 2: "twice"}.get(times, f"{times} times")
 
 
 def hours(start: int, end: int) -> str:
