@@ -1,0 +1,81 @@
+"""The order of the sheets and how they are tied together."""
+
+from __future__ import annotations
+
+from openpyxl import Workbook
+from openpyxl.packaging.custom import StringProperty
+
+from scheduler.domain.plan import Plan
+from scheduler.exporters.files import workbook_bytes
+from scheduler.exporters.view import View, make_view
+from scheduler.exporters.workbook.courts import COURT_WIDTHS, write_court
+from scheduler.exporters.workbook.measures import QUALITY_WIDTHS, write_quality
+from scheduler.exporters.workbook.names import sheet_names
+from scheduler.exporters.workbook.overview import bands, overview_widths, write_overview
+from scheduler.exporters.workbook.people import (
+    people_widths,
+    strip_widths,
+    write_people,
+    write_strips,
+)
+from scheduler.exporters.workbook.sheet import PAPER_CODES, Sheet
+from scheduler.exporters.workbook.style import Look, named_styles
+
+EVENING, PLAYERS, STRIPS, QUALITY = "Evening", "Players", "Strips", "Quality"
+
+
+def workbook_of(plan: Plan, paper: str) -> bytes:
+    """Return the workbook of a plan as the bytes of an ``.xlsx`` file."""
+    if paper not in PAPER_CODES:
+        raise ValueError(f'paper must be a4 or letter, got "{paper}"')
+    return workbook_bytes(_Builder(make_view(plan), paper).build())
+
+
+class _Builder:
+    """Builds one workbook, sheet by sheet, in the order of the tabs."""
+
+    def __init__(self, view: View, paper: str) -> None:
+        self.view, self.paper = view, paper
+        self.book = Workbook()
+        for style in named_styles():
+            self.book.add_named_style(style)
+        self.bands = bands(view)
+        more = [f"{EVENING} {number}" for number in range(2, len(self.bands) + 1)]
+        self.overviews = [EVENING, *more]
+        self.fixed = [PLAYERS, STRIPS, QUALITY]
+        self.courts = sheet_names(view.courts, [*self.overviews, *self.fixed])
+
+    def build(self) -> Workbook:
+        """Return the workbook with all its sheets."""
+        first = self.book.active
+        assert first is not None
+        self.book.remove(first)
+        for name, courts in zip(self.overviews, self.bands or [range(0)], strict=False):
+            write_overview(self._sheet(name, overview_widths(len(courts))), courts, self.courts)
+        rounds = len(self.view.rounds)
+        write_people(self._sheet(PLAYERS, people_widths(rounds)))
+        for index, name in enumerate(self.courts):
+            write_court(self._sheet(name, COURT_WIDTHS), index)
+        write_strips(self._sheet(STRIPS, strip_widths(rounds)))
+        write_quality(self._sheet(QUALITY, QUALITY_WIDTHS))
+        self._properties()
+        return self.book
+
+    def _sheet(self, name: str, widths: list[float]) -> Sheet:
+        sheet = Sheet(self.book.create_sheet(name), self.view, self.paper, widths)
+        targets = [target for target in (EVENING, *self.fixed) if target != name]
+        for column, target in enumerate(targets[: len(widths)], start=1):
+            sheet.text(column, target, Look.LINK, row=1)
+            sheet.link(column, target, row=1)
+        return sheet
+
+    def _properties(self) -> None:
+        properties = self.book.properties
+        properties.title = self.view.name[:200]
+        properties.creator = "doubles-rota"
+        custom = self.book.custom_doc_props  # type: ignore[attr-defined]  # missing in the stubs
+        for name, value in (
+            ("rota plan id", self.view.plan_id),
+            ("rota plan revision", str(self.view.revision)),
+        ):
+            custom.append(StringProperty(name=name, value=value))

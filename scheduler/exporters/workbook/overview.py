@@ -1,0 +1,91 @@
+"""The evening at a glance: rounds down, courts across.
+
+More than ten courts are spread over further sheets, so that print stays large
+enough to read from a step away.
+"""
+
+from __future__ import annotations
+
+from scheduler.exporters.text import join
+from scheduler.exporters.view import Person, Place, RoundRow, Use, View
+from scheduler.exporters.workbook.sheet import Sheet
+from scheduler.exporters.workbook.style import Look
+
+COURTS_A_SHEET = 10
+_ROOMY_COURTS = 5  # up to here two partners stand on one line
+_MOST_NAMES = 30
+_LINES_ON_A_PAGE = 62
+
+
+def bands(view: View) -> list[range]:
+    """Return the courts of each overview sheet, as ranges of indices."""
+    count = len(view.courts)
+    return [
+        range(start, min(start + COURTS_A_SHEET, count))
+        for start in range(0, count, COURTS_A_SHEET)
+    ]
+
+
+def overview_widths(courts: int) -> list[float]:
+    """Return the column widths of an overview sheet with so many courts."""
+    return [7, 15, *[22 if courts <= _ROOMY_COURTS else 14] * courts, 16, 12]
+
+
+def write_overview(sheet: Sheet, courts: range, court_sheets: list[str]) -> None:
+    """Lay out one overview sheet; the court heads lead to the courts' own sheets."""
+    view = sheet.view
+    sheet.heading(view.name, _subtitle(view, courts))
+    labels = [view.courts[index] for index in courts]
+    head_row = sheet.row
+    sheet.head(["Round", "Time", *labels, "Resting", "Not here"])
+    for column, index in enumerate(courts, start=3):
+        sheet.ws.cell(head_row, column).style = str(Look.LINK_HEAD)
+        sheet.link(column, court_sheets[index], row=head_row)
+    lines = sum(_write_round(sheet, row, courts) for row in view.rounds)
+    sheet.finish(landscape=True, pages_high=1 if lines < _LINES_ON_A_PAGE else 0, freeze_columns=2)
+
+
+def _subtitle(view: View, courts: range) -> str:
+    some = len(courts) < len(view.courts)
+    part = f"courts {courts.start + 1} to {courts.stop} of {len(view.courts)}" if some else ""
+    return " · ".join(filter(None, (view.date, view.times, part, view.play)))
+
+
+def _write_round(sheet: Sheet, row: RoundRow, courts: range) -> float:
+    roomy = len(courts) <= _ROOMY_COURTS
+    cells = [
+        (1, str(row.head.number), Look.ROUND),
+        (2, f"{row.head.times}\n{row.head.title}", Look.ROUND),
+    ]
+    for column, index in enumerate(courts, start=3):
+        place = row.places[index]
+        look = Look.CELL if place or row.open else Look.UNUSED
+        cells.append((column, _court_text(place, row, roomy=roomy), look))
+    cells.append((len(courts) + 3, _names(row.resting), Look.CELL))
+    cells.append((len(courts) + 4, _names(row.absent), Look.CELL_SMALL))
+    for column, value, look in cells:
+        sheet.text(column, value, look)
+    sheet.fit_height(cells)
+    height = sheet.ws.row_dimensions[sheet.row].height or 0
+    sheet.row += 1
+    return float(height) / 13
+
+
+def _court_text(place: Place | None, row: RoundRow, *, roomy: bool) -> str:
+    if place is None:
+        return "seated after the round before" if row.open else "not used"
+    if place.use is Use.DRILL:
+        names = join(seat.person.label for seat in place.seats)
+        own_title = place.title if place.title != row.head.title else ""
+        coach = f"coach {place.coach}" if place.coach else ""
+        return "\n".join(filter(None, (own_title, coach, names)))
+    between = " & " if roomy else "\n"
+    sides = [join((seat.person.label for seat in side), between) for side in place.sides]
+    title = place.title if place.use is not Use.MATCH else ""
+    return "\n".join(filter(None, (title, "\nv\n".join(sides))))
+
+
+def _names(people: tuple[Person, ...]) -> str:
+    if len(people) > _MOST_NAMES:
+        return f"{len(people)} people, see Players"
+    return "\n".join(person.label for person in people)
