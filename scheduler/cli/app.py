@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from scheduler import __version__
+from scheduler.cli import serving_order, whose_serve
 
 app = typer.Typer(
     name="rota",
@@ -20,6 +21,8 @@ app = typer.Typer(
 )
 
 # app.command("NAME")(module.function) lines, one a command file:
+app.command("serving-order")(serving_order.serving_order)
+app.command("whose-serve")(whose_serve.whose_serve)
 
 
 def _print_version(value: bool) -> None:

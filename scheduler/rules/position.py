@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scheduler.rules.play import play, play_game
 from scheduler.rules.scoring import winner_of
-from scheduler.rules.state import Score, SetState, Team, leader
+from scheduler.rules.state import Score, SetState, Team, add_one, leader
 
 MOST = 999  # far beyond any set ever played; keeps a slip of the finger from running for ever
 
@@ -56,17 +56,15 @@ def after_points(state: SetState, points: Score) -> SetState:
     ImpossibleScore
         If the game would have been over.
     """
-    number = state.game_number
     if max(points) > MOST:
         raise ImpossibleScore(f"{_text(points)} cannot happen")
-    reached = (0, 0)
+    number, game = state.game_number, "tie-break" if state.in_tie_break else "game"
+    reached: Score = (0, 0)
     for team in _in_turn(points):
+        state, reached = play(state, team), add_one(reached, team)
         if state.game_number != number:
-            raise ImpossibleScore(f"{_text(points)} cannot happen: it is over at {_text(reached)}")
-        state = play(state, team)
-        reached = (reached[0] + (team is Team.A), reached[1] + (team is Team.B))
-    if state.game_number != number:
-        raise ImpossibleScore(f"{_text(points)}: that game is over")
+            why = "" if reached == points else f" cannot happen, for at {_text(reached)}"
+            raise ImpossibleScore(f"{_text(points)}{why or ':'} the {game} is over")
     return state
 
 
