@@ -12,13 +12,14 @@ from scheduler.exporters.workbook.courts import COURT_WIDTHS, write_court
 from scheduler.exporters.workbook.measures import QUALITY_WIDTHS, write_quality
 from scheduler.exporters.workbook.names import sheet_names
 from scheduler.exporters.workbook.overview import bands, overview_widths, write_overview
+from scheduler.exporters.workbook.paper import PAPERS
 from scheduler.exporters.workbook.people import (
     people_widths,
     strip_widths,
     write_people,
     write_strips,
 )
-from scheduler.exporters.workbook.sheet import PAPER_CODES, Sheet
+from scheduler.exporters.workbook.sheet import Sheet
 from scheduler.exporters.workbook.style import Look, named_styles
 
 EVENING, PLAYERS, STRIPS, QUALITY = "Evening", "Players", "Strips", "Quality"
@@ -26,7 +27,7 @@ EVENING, PLAYERS, STRIPS, QUALITY = "Evening", "Players", "Strips", "Quality"
 
 def workbook_of(plan: Plan, paper: str) -> bytes:
     """Return the workbook of a plan as the bytes of an ``.xlsx`` file."""
-    if paper not in PAPER_CODES:
+    if paper not in PAPERS:
         raise ValueError(f'paper must be a4 or letter, got "{paper}"')
     return workbook_bytes(_Builder(make_view(plan), paper).build())
 
@@ -35,7 +36,7 @@ class _Builder:
     """Builds one workbook, sheet by sheet, in the order of the tabs."""
 
     def __init__(self, view: View, paper: str) -> None:
-        self.view, self.paper = view, paper
+        self.view, self.paper = view, PAPERS[paper]
         self.book = Workbook()
         for style in named_styles():
             self.book.add_named_style(style)

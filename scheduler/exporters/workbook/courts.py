@@ -35,7 +35,7 @@ def write_court(sheet: Sheet, index: int) -> None:
     )
     sheet.banner(view.play, Look.SUBTITLE)
     sheet.banner(_REMINDER, Look.SUBTITLE)
-    sheet.finish(landscape=True, pages_high=1 if len(view.rounds) <= 14 else 0)
+    sheet.finish(landscape=True)
 
 
 def _write_round(sheet: Sheet, row: RoundRow, place: Place | None) -> None:

@@ -12,9 +12,9 @@ from scheduler.exporters.workbook.sheet import Sheet
 from scheduler.exporters.workbook.style import Look
 
 COURTS_A_SHEET = 10
-_ROOMY_COURTS = 5  # up to here two partners stand on one line
+_ROOMY_COURTS = 5
 _MOST_NAMES = 30
-_LINES_ON_A_PAGE = 62
+_MOST_LINES = 6  # larger drill groups run on in the line
 
 
 def bands(view: View) -> list[range]:
@@ -28,7 +28,7 @@ def bands(view: View) -> list[range]:
 
 def overview_widths(courts: int) -> list[float]:
     """Return the column widths of an overview sheet with so many courts."""
-    return [7, 15, *[22 if courts <= _ROOMY_COURTS else 14] * courts, 16, 12]
+    return [7, 13, *[21 if courts <= _ROOMY_COURTS else 15.5] * courts, 15, 12]
 
 
 def write_overview(sheet: Sheet, courts: range, court_sheets: list[str]) -> None:
@@ -41,8 +41,9 @@ def write_overview(sheet: Sheet, courts: range, court_sheets: list[str]) -> None
     for column, index in enumerate(courts, start=3):
         sheet.ws.cell(head_row, column).style = str(Look.LINK_HEAD)
         sheet.link(column, court_sheets[index], row=head_row)
-    lines = sum(_write_round(sheet, row, courts) for row in view.rounds)
-    sheet.finish(landscape=True, pages_high=1 if lines < _LINES_ON_A_PAGE else 0, freeze_columns=2)
+    for row in view.rounds:
+        _write_round(sheet, row, courts)
+    sheet.finish(landscape=True, lonely=0.6, freeze_columns=2)
 
 
 def _subtitle(view: View, courts: range) -> str:
@@ -51,36 +52,33 @@ def _subtitle(view: View, courts: range) -> str:
     return " · ".join(filter(None, (view.date, view.times, part, view.play)))
 
 
-def _write_round(sheet: Sheet, row: RoundRow, courts: range) -> float:
-    roomy = len(courts) <= _ROOMY_COURTS
+def _write_round(sheet: Sheet, row: RoundRow, courts: range) -> None:
     cells = [
         (1, str(row.head.number), Look.ROUND),
         (2, f"{row.head.times}\n{row.head.title}", Look.ROUND),
     ]
     for column, index in enumerate(courts, start=3):
         place = row.places[index]
-        look = Look.CELL if place or row.open else Look.UNUSED
-        cells.append((column, _court_text(place, row, roomy=roomy), look))
+        look = Look.CELL_LARGE if place or row.open else Look.UNUSED
+        cells.append((column, _court_text(place, row), look))
     cells.append((len(courts) + 3, _names(row.resting), Look.CELL))
     cells.append((len(courts) + 4, _names(row.absent), Look.CELL_SMALL))
     for column, value, look in cells:
         sheet.text(column, value, look)
     sheet.fit_height(cells)
-    height = sheet.ws.row_dimensions[sheet.row].height or 0
     sheet.row += 1
-    return float(height) / 13
 
 
-def _court_text(place: Place | None, row: RoundRow, *, roomy: bool) -> str:
+def _court_text(place: Place | None, row: RoundRow) -> str:
     if place is None:
         return "seated after the round before" if row.open else "not used"
     if place.use is Use.DRILL:
-        names = join(seat.person.label for seat in place.seats)
+        labels = [seat.person.label for seat in place.seats]
+        names = "\n".join(labels) if len(labels) <= _MOST_LINES else join(labels)
         own_title = place.title if place.title != row.head.title else ""
         coach = f"coach {place.coach}" if place.coach else ""
         return "\n".join(filter(None, (own_title, coach, names)))
-    between = " & " if roomy else "\n"
-    sides = [join((seat.person.label for seat in side), between) for side in place.sides]
+    sides = ["\n".join(seat.person.label for seat in side) for side in place.sides]
     title = place.title if place.use is not Use.MATCH else ""
     return "\n".join(filter(None, (title, "\nv\n".join(sides))))
 

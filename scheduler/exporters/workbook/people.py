@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scheduler.exporters.text import join
+from scheduler.exporters.text import isolated, join
 from scheduler.exporters.view import Doing, Evening, RoundRow, Stop, Use
 from scheduler.exporters.workbook.sheet import Sheet
 from scheduler.exporters.workbook.style import Look
@@ -22,7 +22,7 @@ def write_people(sheet: Sheet) -> None:
     sheet.head(["Key", "Player", *(_round_head(row) for row in view.rounds)])
     for evening in view.evenings:
         cells = [
-            (1, evening.person.key, Look.CELL_SMALL),
+            (1, evening.person.key, Look.CELL),
             (2, evening.person.name, Look.NAME),
             *((c, stop_text(stop), _look(stop)) for c, stop in enumerate(evening.stops, start=3)),
         ]
@@ -53,7 +53,14 @@ def stop_text(stop: Stop) -> str:
         lines.append(f"coach {stop.place.coach}" if stop.place.coach else "")
     else:
         lines.append(f"with {join(p.label for p in stop.beside)}" if stop.beside else "")
-        lines.append(f"v {join(p.label for p in stop.against)}")
+        lines.append(
+            "\n& ".join(
+                [
+                    "v " + isolated(stop.against[0].label),
+                    *(isolated(p.label) for p in stop.against[1:]),
+                ]
+            )
+        )
     return "\n".join(filter(None, lines))
 
 

@@ -17,15 +17,16 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from scheduler.exporters.text import lines_needed
 from scheduler.exporters.view import View
+from scheduler.exporters.workbook.paper import LONELY, MARGINS, Paper, pages_high
 from scheduler.exporters.workbook.style import POINTS, Look
 
-PAPER_CODES = {"a4": 9, "letter": 1}
 _LINE = 1.3  # height of a line over the size of its letters
 _RISKY_START = ("=", "+", "-", "@")
 _TALLEST_ROW = 400.0  # points; a spreadsheet allows 409
 _MOST_CHARACTERS = 32_000  # a cell holds 32767
 _LONGEST_IN_HEADER = 60
 _HEADER_SIZE = 9
+_PLAIN_ROW = 15.0  # points
 FIRST_ROW = 2  # row 1 holds the links and is not printed
 
 
@@ -38,7 +39,7 @@ class Sheet:
 
     ws: Worksheet
     view: View
-    paper: str
+    paper: Paper
     widths: Sequence[float]
     row: int = FIRST_ROW
     title_rows: tuple[int, int] | None = field(default=None)
@@ -116,7 +117,7 @@ class Sheet:
         points = least
         for column, value, look in cells:
             room = self._columns(self.widths[column - 1], look)
-            points = max(points, lines_needed(value, room) * POINTS[look] * _LINE + 4)
+            points = max(points, lines_needed(value, room) * POINTS[look] * _LINE + 6)
         self.ws.row_dimensions[self.row].height = min(points, _TALLEST_ROW)
 
     def heading(self, title: str, subtitle: str = "") -> None:
@@ -141,19 +142,29 @@ class Sheet:
         return (room - 1) * 11 / POINTS[look]
 
     def finish(
-        self, *, landscape: bool, pages_high: int = 0, freeze_columns: int = 0, until: int = 0
+        self,
+        *,
+        landscape: bool,
+        lonely: float = LONELY,
+        freeze_columns: int = 0,
+        until: int = 0,
     ) -> None:
-        """Set up the pages: paper, direction, width to fit, repeated heads, header and footer."""
+        """Set up the pages: paper, direction, width to fit, repeated heads, header and footer.
+
+        The print area ends with the row before the next free one, or with `until`.
+        """
         ws = self.ws
-        ws.page_setup.paperSize = PAPER_CODES[self.paper]
+        last = max(until or self.row - 1, FIRST_ROW)
+        ws.page_setup.paperSize = self.paper.code
         ws.page_setup.orientation = "landscape" if landscape else "portrait"
         ws.page_setup.fitToWidth = 1
-        ws.page_setup.fitToHeight = pages_high
+        ws.page_setup.fitToHeight = self._pages(last, self.paper.room(landscape=landscape), lonely)
         ws.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
         ws.print_options.horizontalCentered = True
-        last = max(until or self.row - 1, FIRST_ROW)
         ws.print_area = f"A{FIRST_ROW}:{get_column_letter(self.last_column)}{last}"
-        self._margins()
+        for edge, inches in MARGINS.items():
+            setattr(ws.page_margins, edge, inches)
+        ws.page_margins.header = ws.page_margins.footer = 0.3
         self._header_and_footer()
         ws.sheet_view.showGridLines = False
         if self.title_rows:
@@ -161,11 +172,16 @@ class Sheet:
             ws.print_title_rows = f"{first}:{final}"
             ws.freeze_panes = f"{get_column_letter(freeze_columns + 1)}{final + 1}"
 
-    def _margins(self) -> None:
-        margins = self.ws.page_margins
-        margins.left = margins.right = 0.4
-        margins.top, margins.bottom = 0.65, 0.6
-        margins.header = margins.footer = 0.3
+    def _pages(self, last: int, room: tuple[float, float], lonely: float) -> int:
+        heights = [
+            float(self.ws.row_dimensions[row].height or _PLAIN_ROW)
+            for row in range(FIRST_ROW, last + 1)
+        ]
+        first, final = self.title_rows or (0, -1)
+        repeated = sum(heights[first - FIRST_ROW : final - FIRST_ROW + 1]) if first else 0
+        return pages_high(
+            room, widths=self.widths, heights=heights, repeated=repeated, lonely=lonely
+        )
 
     def _header_and_footer(self) -> None:
         view, header, footer = self.view, self.ws.oddHeader, self.ws.oddFooter

@@ -28,6 +28,7 @@ class Look(StrEnum):
     HEAD = "rota head"
     HEAD_LEFT = "rota head left"
     CELL = "rota cell"
+    CELL_LARGE = "rota cell large"
     CELL_LEFT = "rota cell left"
     CELL_SMALL = "rota cell small"
     UNUSED = "rota unused"
@@ -77,6 +78,7 @@ _MADE = {
     Look.HEAD: _HEAD,
     Look.HEAD_LEFT: replace(_HEAD, across="left"),
     Look.CELL: _CELL,
+    Look.CELL_LARGE: replace(_CELL, size=12),
     Look.CELL_LEFT: replace(_CELL, across="left"),
     Look.CELL_SMALL: replace(_CELL, size=9, across="left"),
     Look.UNUSED: replace(_CELL, ink=_SOFT_INK, italic=True, fill=PALE),
@@ -116,7 +118,12 @@ def _named(look: Look, made: _Made) -> NamedStyle:
         ),
         fill=PatternFill("solid", fgColor=made.fill) if made.fill else PatternFill(),
         border=_frame(made.frame),
-        alignment=Alignment(horizontal=made.across, vertical=made.down, wrap_text=made.wrap),
+        alignment=Alignment(
+            horizontal=made.across,
+            vertical=made.down,
+            wrap_text=made.wrap,
+            indent=1 if made.frame and made.across == "left" else 0,
+        ),
         protection=Protection(locked=made.locked),
         number_format=made.numbers,
     )
