@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
 from scheduler.checker.courts import check_court_names, check_drill, check_play, check_stations
 from scheduler.checker.demands import demand
@@ -106,7 +107,9 @@ def _open_round(planned: PlannedRound) -> Iterator[str]:
 
 def _rests(evening: Evening) -> Iterator[str]:
     """Yield a sentence for everybody whose rests are one or more away from the fair share."""
-    for name, (rests, share) in rest_balance(evening).items():
+    balance = rest_balance(evening)
+    for name in evening.group_of:
+        rests, share = balance.get(name, (0, Fraction(0)))
         if unfairness((rests, share)) >= 1:
             how_often = f"rests {often(rests)}" if rests else "never rests"
             yield (

@@ -11,7 +11,7 @@ from dataclasses import replace
 from itertools import groupby
 
 from scheduler.checker.evening import Evening, RoundView
-from scheduler.checker.words import listed, place, often
+from scheduler.checker.words import listed, often, place
 from scheduler.domain.event import Strength, Wish, WishKind
 
 _Test = Callable[[RoundView, str, str], bool]

@@ -273,6 +273,21 @@ def up_and_down(*wishes: Wish) -> Plan:
     return Plan(event, (first, replace(planned(event, 2, []), open=True)))
 
 
+def uneven_rests() -> Plan:
+    """Six people, one court, three rounds: everybody's share is one rest, four have none or two."""
+    event = Event(
+        "Six", START, people("Ana Bo Cy Di Eva Fay"), courts(1), rounds(*[Kind.DOUBLES] * 3)
+    )
+    return Plan(
+        event,
+        (
+            planned(event, 1, [match("C1", "Ana Bo / Cy Di")], "Eva Fay"),
+            planned(event, 2, [match("C1", "Ana Eva / Bo Fay")], "Cy Di"),
+            planned(event, 3, [match("C1", "Ana Cy / Bo Fay")], "Di Eva"),
+        ),
+    )
+
+
 def with_round(plan: Plan, which: int, **facts: Any) -> Plan:
     """Return the plan with facts of one round changed."""
     changed = [replace(item, **facts) if item.number == which else item for item in plan.rounds]
