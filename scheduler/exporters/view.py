@@ -29,6 +29,7 @@ from scheduler.domain.plan import (
     Singles,
     TwoAgainstOne,
 )
+from scheduler.domain.suggest import fold
 from scheduler.exporters.meetings import Meetings, count_meetings
 from scheduler.exporters.text import clean, short_labels
 from scheduler.exporters.wording import MeasureLine, measure_lines, play_words
@@ -333,14 +334,7 @@ def _seat(name: str, entry: CourtEntry, person_of: dict[str, Person]) -> Seat:
 
 def alphabetical(person: Person) -> tuple[str, str, str]:
     """Return the key that sorts people by name, accents and case aside."""
-    return (_without_accents(person.name), person.name, person.key)
-
-
-def _without_accents(text: str) -> str:
-    import unicodedata  # noqa: PLC0415  only sorting needs it
-
-    decomposed = unicodedata.normalize("NFKD", text.casefold())
-    return "".join(character for character in decomposed if not unicodedata.combining(character))
+    return (fold(person.name), person.name, person.key)
 
 
 def _evenings(person_of: dict[str, Person], rows: tuple[RoundRow, ...]) -> tuple[Evening, ...]:

@@ -5,19 +5,18 @@ from __future__ import annotations
 from pathlib import Path
 
 from scheduler.domain.plan import Plan
+from scheduler.exporters.files import write_whole
 
-PAPERS = ("a4", "letter")
 
+def workbook_of(plan: Plan, paper: str = "a4") -> bytes:
+    """Return the whole workbook of a plan as the bytes of an ``.xlsx`` file.
 
-def write_workbook(plan: Plan, path: Path, paper: str = "a4") -> None:
-    """Write the whole workbook of a plan, or nothing.
+    The same plan gives the same bytes.
 
     Parameters
     ----------
     plan
         The plan.
-    path
-        The ``.xlsx`` file to write.
     paper
         ``"a4"`` or ``"letter"``.
 
@@ -25,10 +24,20 @@ def write_workbook(plan: Plan, path: Path, paper: str = "a4") -> None:
     ------
     ValueError
         If the paper is neither of the two.
+    """
+    from scheduler.exporters.workbook.book import build  # noqa: PLC0415  openpyxl is slow to import
+
+    return build(plan, paper)
+
+
+def write_workbook(plan: Plan, path: Path, paper: str = "a4") -> None:
+    """Write the whole workbook of a plan to a file, or nothing.
+
+    Raises
+    ------
+    ValueError
+        If the paper is neither ``"a4"`` nor ``"letter"``.
     OSError
         If the file cannot be written; what stood there still stands.
     """
-    from scheduler.exporters.files import write_whole  # noqa: PLC0415  openpyxl is slow to import
-    from scheduler.exporters.workbook.book import workbook_of  # noqa: PLC0415
-
     write_whole(path, workbook_of(plan, paper))

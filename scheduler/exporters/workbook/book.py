@@ -25,7 +25,7 @@ from scheduler.exporters.workbook.style import Look, named_styles
 EVENING, PLAYERS, STRIPS, QUALITY = "Evening", "Players", "Strips", "Quality"
 
 
-def workbook_of(plan: Plan, paper: str) -> bytes:
+def build(plan: Plan, paper: str) -> bytes:
     """Return the workbook of a plan as the bytes of an ``.xlsx`` file."""
     if paper not in PAPERS:
         raise ValueError(f'paper must be a4 or letter, got "{paper}"')

@@ -1,0 +1,73 @@
+"""``rota sheets``: everything people hold, written again from the plan file alone."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from scheduler.cli.console import JsonOption, QuietOption, answering, print_json, say
+from scheduler.workflow.sheets import DEFAULT_FORMATS, FORMS, known_formats, write_sheets
+
+
+class Paper(StrEnum):
+    """The paper the sheets are printed on."""
+
+    A4 = "a4"
+    LETTER = "letter"
+
+
+DEFAULT = ",".join(DEFAULT_FORMATS)
+
+
+def parse_formats(text: str) -> tuple[str, ...]:
+    """Return the formats named in ``--formats``, or end with a usage error."""
+    try:
+        return known_formats(text.replace(";", ",").split(","))
+    except ValueError as error:
+        raise typer.BadParameter(str(error), param_hint="--formats") from None
+
+
+FormatsOption = Annotated[
+    str,
+    typer.Option(
+        "--formats",
+        help="What to write, with commas: "
+        + "; ".join(f"{name} ({form.what})" for name, form in FORMS.items())
+        + ".",
+    ),
+]
+PaperOption = Annotated[
+    Paper, typer.Option("--paper", case_sensitive=False, help="The paper to print on.")
+]
+
+
+@answering
+def sheets(  # noqa: PLR0913, PLR0917  one parameter an option
+    plan_file: Annotated[Path, typer.Argument(metavar="PLAN.json", help="The plan file.")],
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="DIR", help="Where to write; beside the plan if not given."),
+    ] = None,
+    formats: FormatsOption = DEFAULT,
+    paper: PaperOption = Paper.A4,
+    as_json: JsonOption = False,
+    quiet: QuietOption = False,
+) -> None:
+    """Write the workbook and the rest again from a plan file; nothing else is needed.
+
+    Example: rota sheets plan.json --out print --paper letter
+
+    Files that are there already are replaced. A plan the checker refuses is
+    not written out; rota check PLAN.json tells the same faults.
+    """
+    written = write_sheets(plan_file, out, parse_formats(formats), paper)
+    for remark in written.remarks:
+        say(remark, error=True)
+    if as_json:
+        print_json({"files": [str(path) for path in written.files]})
+    elif not quiet:
+        for path in written.files:
+            say(f"Wrote {path}")

@@ -1,0 +1,117 @@
+"""Writing a plan out, in every form asked for, all of them or none.
+
+A form is one `Form` in `FORMS`: its name for ``--formats``, the file it
+becomes and the function that makes its bytes. Everything is made before
+anything is written, so a fault in one form leaves no half set behind.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from scheduler.checker import check
+from scheduler.domain.codec import plan_to_json
+from scheduler.domain.errors import BadInput, Fault
+from scheduler.domain.plan import Plan
+from scheduler.domain.suggest import hint
+from scheduler.exporters.files import write_whole
+from scheduler.exporters.naming import safe_file_name
+from scheduler.readers.plan_file import read_plan_file
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """One form a plan can be written in.
+
+    `file` is the file's name, with ``{name}`` for the event's name made safe;
+    `make` returns the file's bytes for a plan and a paper size.
+    """
+
+    file: str
+    what: str
+    make: Callable[[Plan, str], bytes]
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """The files written, and the sentences the user should know of."""
+
+    plan: Plan
+    files: tuple[Path, ...]
+    remarks: tuple[str, ...]
+
+
+def _json(plan: Plan, _paper: str) -> bytes:
+    return plan_to_json(plan).encode("utf-8", "replace")
+
+
+def _workbook(plan: Plan, paper: str) -> bytes:
+    from scheduler.exporters.workbook import workbook_of  # noqa: PLC0415  openpyxl is slow
+
+    return workbook_of(plan, paper)
+
+
+FORMS: dict[str, Form] = {
+    "json": Form("plan.json", "the plan itself", _json),
+    "xlsx": Form("{name}.xlsx", "the workbook to pin up", _workbook),
+}
+DEFAULT_FORMATS = ("xlsx",)
+
+
+def known_formats(names: Iterable[str]) -> tuple[str, ...]:
+    """Return the forms asked for, each once.
+
+    Raises
+    ------
+    ValueError
+        If one is not known or none is given; the message names the known ones.
+    """
+    asked = tuple(dict.fromkeys(name.strip().casefold() for name in names if name.strip()))
+    listed = ", ".join(FORMS)
+    for name in asked:
+        if name not in FORMS:
+            raise ValueError(f"no format called '{name}'{hint(name, FORMS)} (known: {listed})")
+    if not asked:
+        raise ValueError(f"name at least one format (known: {listed})")
+    return asked
+
+
+def write_forms(plan: Plan, folder: Path, formats: Iterable[str], paper: str) -> tuple[Path, ...]:
+    """Write a plan into a folder in the forms given; all are made before one is written.
+
+    Raises
+    ------
+    OSError
+        If the folder cannot be made or written to.
+    """
+    name = safe_file_name(plan.event.name)
+    forms = [FORMS[known] for known in formats]
+    made = [(folder / form.file.format(name=name), form.make(plan, paper)) for form in forms]
+    folder.mkdir(parents=True, exist_ok=True)
+    for path, data in made:
+        write_whole(path, data)
+    return tuple(path for path, _ in made)
+
+
+def write_sheets(
+    plan_file: Path, folder: Path | None, formats: Iterable[str], paper: str
+) -> Written:
+    """Write the sheets of a plan file again, beside it or in another folder.
+
+    Raises
+    ------
+    BadInput
+        If the file holds no plan, or the checker refuses it; nothing is written.
+    OSError
+        If a file cannot be written.
+    """
+    read = read_plan_file(plan_file)
+    faults = [*read.disagreements, *(Fault("", text) for text in check(read.plan).faults)]
+    if faults:
+        raise BadInput(faults)
+    where = plan_file.parent if folder is None else folder
+    files = write_forms(read.plan, where, formats, paper)
+    changed = f"{plan_file.name} was changed since it was written: the sheets carry a new plan id."
+    return Written(read.plan, files, () if read.id_matches else (changed,))
