@@ -1,0 +1,174 @@
+"""``rota plan``: the main job, from an event to sheets that can be pinned up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from scheduler.cli.console import (
+    EXIT_INTERRUPTED,
+    JsonOption,
+    QuietOption,
+    SeedOption,
+    answering,
+    print_json,
+    say,
+)
+from scheduler.cli.plan_text import plan_text
+from scheduler.cli.progress import progress
+from scheduler.cli.sheets import FormatsOption, Paper, PaperOption, parse_formats
+from scheduler.domain.codec import plan_to_dict
+from scheduler.domain.event import Emphasis
+
+if TYPE_CHECKING:
+    from scheduler.domain.event import Event
+    from scheduler.readers.assembly import ReadEvent
+
+
+class Effort(StrEnum):
+    """How long to search; counted in work, so that a plan repeats."""
+
+    QUICK = "quick"
+    NORMAL = "normal"
+    THOROUGH = "thorough"
+
+
+EffortOption = Annotated[
+    Effort,
+    typer.Option(
+        "--effort",
+        case_sensitive=False,
+        help="How hard to search: about 2 seconds, 5 seconds, or up to 2 minutes.",
+    ),
+]
+
+
+@dataclass(frozen=True, slots=True)
+class ListOptions:
+    """What a bare players list leaves open."""
+
+    courts: int | None
+    rounds: int | None
+    minutes: int | None
+    start: str
+    name: str | None
+
+    @property
+    def given(self) -> bool:
+        """Whether any of the numbers was given."""
+        return any(value is not None for value in (self.courts, self.rounds, self.minutes))
+
+
+@answering
+def plan(  # noqa: PLR0913, PLR0917  one parameter an option
+    event: Annotated[
+        Path,
+        typer.Argument(
+            metavar="EVENT", help="An event workbook (see rota start), or a players list."
+        ),
+    ],
+    out: Annotated[
+        Path, typer.Option("--out", metavar="DIR", help="The folder to write into.")
+    ] = Path(),
+    courts: Annotated[
+        int | None, typer.Option("--courts", help="For a players list: how many courts.")
+    ] = None,
+    rounds: Annotated[
+        int | None, typer.Option("--rounds", help="For a players list: how many rounds of doubles.")
+    ] = None,
+    minutes: Annotated[
+        int | None, typer.Option("--minutes", help="For a players list: minutes a round.")
+    ] = None,
+    start: Annotated[
+        str, typer.Option("--start", help="For a players list: when round 1 starts.")
+    ] = "18:00",
+    name: Annotated[
+        str | None, typer.Option("--name", help="For a players list: what the evening is called.")
+    ] = None,
+    emphasis: Annotated[
+        Emphasis | None,
+        typer.Option(
+            "--emphasis", case_sensitive=False, help="Overrides the Emphasis of the Event sheet."
+        ),
+    ] = None,
+    exchange: Annotated[
+        float | None,
+        typer.Option(
+            "--exchange",
+            min=0,
+            max=100,
+            help="Under blend: levels of gap that one opponent repeat is worth.",
+        ),
+    ] = None,
+    effort: EffortOption = Effort.NORMAL,
+    seed: SeedOption = 1,
+    formats: FormatsOption = "xlsx",
+    paper: PaperOption = Paper.A4,
+    as_json: JsonOption = False,
+    quiet: QuietOption = False,
+) -> None:
+    """Plan an evening: who plays where, with whom and against whom, in every round.
+
+    Example: rota plan evening.xlsx --out tonight
+
+    Example: rota plan players.csv --courts 4 --rounds 6 --minutes 20
+
+    Reads an event workbook, or a players list (.csv, or .xlsx with only a
+    Players sheet) with --courts, --rounds and --minutes. Writes plan.json and
+    the workbook to pin up, after an independent check of every rule, and
+    prints how good the plan is beside what any plan could reach. The same
+    input and seed always give the same plan. Press Ctrl-C to stop early with
+    the best plan so far.
+    """
+    from scheduler.workflow.plan import make_plan, publish  # noqa: PLC0415  the engine loads slowly
+
+    forms = parse_formats(formats)
+    read = _read(event, ListOptions(courts, rounds, minutes, start, name))
+    wanted = _overridden(read.event, emphasis, exchange)
+    with progress(silent=as_json or quiet) as report:
+        made = make_plan(
+            wanted, seed=seed, effort=effort.value, warnings=read.warnings, report=report
+        )
+    files = publish(made.plan, out, forms, paper.value)
+    if as_json:
+        print_json(plan_to_dict(made.plan))
+    else:
+        for warning in made.plan.warnings:
+            say(f"Please note: {warning}", error=True)
+        if not quiet:
+            say(plan_text(made.plan))
+            say("\n".join(f"Wrote {path}" for path in files))
+    if made.interrupted:
+        say(f"Interrupted: the best plan so far is saved as {files[0]}", error=True)
+        raise typer.Exit(EXIT_INTERRUPTED)
+
+
+def _read(path: Path, options: ListOptions) -> ReadEvent:
+    """Read the event, taking a csv file or one with numbers given for a players list."""
+    from scheduler.readers.event_workbook import read_event  # noqa: PLC0415  openpyxl is slow
+    from scheduler.readers.players_list import event_from_players  # noqa: PLC0415
+
+    is_list = path.suffix.casefold() in {".csv", ".tsv", ".txt"}
+    if not is_list and not options.given:
+        return read_event(path)
+    if options.courts is None or options.rounds is None or options.minutes is None:
+        raise typer.BadParameter(
+            "a players list needs all three: --courts, --rounds and --minutes",
+            param_hint=path.name,
+        )
+    return event_from_players(
+        path, options.courts, options.rounds, options.minutes, options.start, options.name
+    )
+
+
+def _overridden(event: Event, emphasis: Emphasis | None, exchange: float | None) -> Event:
+    """Return the event with what the command line says in place of the sheet's."""
+    return replace(
+        event,
+        emphasis=event.emphasis if emphasis is None else emphasis,
+        exchange=event.exchange if exchange is None else exchange,
+    )

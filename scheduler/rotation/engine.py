@@ -1,0 +1,86 @@
+"""One way in: an event becomes a seated and measured result."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scheduler.domain.event import Event
+from scheduler.domain.plan import Measure, PlannedRound
+from scheduler.rotation.bounds import Bound, bounds_of
+from scheduler.rotation.counts import values_of
+from scheduler.rotation.effort import EFFORTS, Report
+from scheduler.rotation.portfolio import search
+from scheduler.rotation.problem import Problem, Solution
+from scheduler.rotation.publish import rounds_of
+from scheduler.rotation.shapes import problem_of
+
+__all__ = ["EFFORTS", "Result", "measures_of", "solve"]
+
+
+@dataclass(frozen=True)
+class Result:
+    """A seated event.
+
+    Parameters
+    ----------
+    rounds
+        Every round, the played ones first; matches without serving orders.
+    measures
+        The measures that do not hang on who serves, each beside its bound.
+    interrupted
+        True when the search was cut short by the user.
+    """
+
+    rounds: tuple[PlannedRound, ...]
+    measures: dict[str, Measure]
+    interrupted: bool = False
+
+
+def solve(
+    event: Event,
+    *,
+    played: tuple[PlannedRound, ...] = (),
+    seed: int = 1,
+    effort: str = "normal",
+    report: Report | None = None,
+) -> Result:
+    """Seat an event.
+
+    Parameters
+    ----------
+    event
+        What was asked for.
+    played
+        Rounds that already happened; they stay exactly as they are and count.
+    seed
+        Start of all random numbers: the same event, seed and effort give the
+        same result on every run.
+    effort
+        ``"quick"``, ``"normal"`` or ``"thorough"``.
+    report
+        Told, now and then, the share of the work done and what is being done.
+
+    Raises
+    ------
+    NoPlan
+        If no plan can keep the musts, with a smallest conflict.
+    """
+    problem = problem_of(event, played)
+    found = search(problem, seed=seed, effort=effort, report=report)
+    return Result(
+        rounds=rounds_of(problem, found.solution, played),
+        measures=measures_of(problem, found.solution),
+        interrupted=found.interrupted,
+    )
+
+
+def measures_of(problem: Problem, solution: Solution) -> dict[str, Measure]:
+    """Return the measures of a solution beside their bounds."""
+    values, bounds = values_of(problem, solution), bounds_of(problem)
+    return {name: _measure(value, bounds[name]) for name, value in values.items()}
+
+
+def _measure(value: float, bound: Bound) -> Measure:
+    """Put a value beside its bound; zero needs no other proof than that counts are not negative."""
+    proven = value == bound.value
+    return Measure(value=value, bound=bound.value, proven=proven, proof=bound.proof)

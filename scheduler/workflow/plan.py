@@ -1,0 +1,101 @@
+"""``rota plan``: from an event to a plan that the checker has accepted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from scheduler import __version__
+from scheduler.checker import check
+from scheduler.domain.errors import CheckerDisagrees
+from scheduler.domain.event import Event
+from scheduler.domain.plan import Plan, PlannedRound
+from scheduler.rotation import solve
+from scheduler.workflow.dress import dress, first_serve_measure
+from scheduler.workflow.sheets import write_forms
+
+Report = Callable[[float, str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A verified plan, and whether the search for a better one was cut short."""
+
+    plan: Plan
+    interrupted: bool = False
+
+
+def make_plan(  # noqa: PLR0913  one parameter an option of the command
+    event: Event,
+    *,
+    seed: int = 1,
+    effort: str = "normal",
+    warnings: tuple[str, ...] = (),
+    report: Report | None = None,
+    played: tuple[PlannedRound, ...] = (),
+    revision: int = 1,
+) -> Made:
+    """Seat an event, dress its matches, and have the plan checked.
+
+    Parameters
+    ----------
+    event
+        What was asked for.
+    seed, effort
+        Same event, seed and effort, same plan.
+    warnings
+        Sentences to carry in the plan.
+    report
+        Told the share of the work done and what is being done.
+    played
+        Rounds that already happened and stay as they are.
+    revision
+        Number of this version of the plan.
+
+    Raises
+    ------
+    NoPlan
+        If the musts cannot be kept.
+    CheckerDisagrees
+        If the checker refuses the plan; a bug.
+    """
+    result = solve(event, played=played, seed=seed, effort=effort, report=report)
+    rounds = dress(event, result.rounds, len(played))
+    measures = {**result.measures, "first_serve_unfairness": first_serve_measure(rounds)}
+    plan = Plan(
+        event=event,
+        rounds=rounds,
+        seed=seed,
+        effort=effort,
+        version=__version__,
+        revision=revision,
+        measures=measures,
+        warnings=warnings,
+    )
+    return Made(verified(plan), result.interrupted)
+
+
+def verified(plan: Plan) -> Plan:
+    """Return the plan if the checker accepts it.
+
+    Raises
+    ------
+    CheckerDisagrees
+        With the checker's sentences, if it does not.
+    """
+    verdict = check(plan)
+    if not verdict.accepted:
+        raise CheckerDisagrees(verdict.faults)
+    return plan
+
+
+def publish(plan: Plan, folder: Path, formats: tuple[str, ...], paper: str) -> tuple[Path, ...]:
+    """Write the plan file and the other forms asked for; return what was written.
+
+    Raises
+    ------
+    OSError
+        If the folder cannot be written.
+    """
+    return write_forms(plan, folder, dict.fromkeys(("json", *formats)), paper)
