@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from scheduler.domain.event import Event, Kind
-from scheduler.domain.plan import CourtEntry, Match, Plan, PlannedRound, TwoAgainstOne
+from scheduler.domain.plan import CourtEntry, Match, Plan, PlannedRound
 
 Pair = tuple[str, str]
 
@@ -53,13 +53,12 @@ class RoundView:
         entry = self.entry_of.get(one)
         return entry is not None and other in entry.players
 
-    def are_team_mates(self, one: str, other: str) -> bool:
-        """Return whether two people are on one side of a net."""
-        return any(one in team and other in team for team in self._teams(one))
-
-    def are_match_partners(self, one: str, other: str) -> bool:
+    def are_partners(self, one: str, other: str) -> bool:
         """Return whether two people are partners on a court with two against two."""
-        return isinstance(self.entry_of.get(one), Match) and self.are_team_mates(one, other)
+        entry = self.entry_of.get(one)
+        return isinstance(entry, Match) and any(
+            one in team and other in team for team in (entry.team_a, entry.team_b)
+        )
 
     def are_opponents(self, one: str, other: str) -> bool:
         """Return whether two people oppose on a court with two against two."""
@@ -67,7 +66,7 @@ class RoundView:
         return (
             isinstance(entry, Match)
             and other in entry.players
-            and not self.are_team_mates(one, other)
+            and not self.are_partners(one, other)
         )
 
     def whereabouts(self, name: str) -> str:
@@ -77,12 +76,6 @@ class RoundView:
         if name in self.resting:
             return "resting"
         return "absent" if name in self.absent else "nowhere"
-
-    def _teams(self, name: str) -> tuple[tuple[str, ...], ...]:
-        entry = self.entry_of.get(name)
-        if isinstance(entry, Match):
-            return (entry.team_a, entry.team_b)
-        return (entry.two,) if isinstance(entry, TwoAgainstOne) else ()
 
 
 @dataclass(frozen=True)

@@ -48,12 +48,12 @@ def _partners(evening: Evening, wish: Wish) -> Iterator[str]:
     one, other = wish.player, wish.other
     for view in _in_rounds(evening, wish, drills=False):
         both_rest = one in view.resting and other in view.resting
-        if not both_rest and not view.are_team_mates(one, other):
+        if not both_rest and not view.are_partners(one, other):
             yield _where_both(view, one, other)
 
 
 def _partners_once(evening: Evening, wish: Wish) -> Iterator[str]:
-    yield from _never(evening, wish, RoundView.are_match_partners, "are never partners")
+    yield from _never(evening, wish, RoundView.are_partners, "are never partners")
 
 
 def _against_once(evening: Evening, wish: Wish) -> Iterator[str]:
@@ -71,7 +71,7 @@ def _never(evening: Evening, wish: Wish, happened: _Test, words: str) -> Iterato
 def _not_partners(evening: Evening, wish: Wish) -> Iterator[str]:
     one, other = wish.player, wish.other
     for view in evening.in_scope(wish.round):
-        if view.are_team_mates(one, other):
+        if view.are_partners(one, other):
             yield f"{_on_court(view, one)}: {listed((one, other))} are partners"
 
 
@@ -97,20 +97,9 @@ def _kept_to_court(evening: Evening, wish: Wish) -> Iterator[str]:
 
 
 def _rests(evening: Evening, wish: Wish) -> Iterator[str]:
-    """Judge a rest: in the round named or, where none is named, once between the drills."""
-    if evening.is_open(wish.round):
-        return
-    rounds = [
-        view
-        for view in evening.in_scope(wish.round)
-        if view.takes_part(wish.player) and not (view.is_drill and wish.round is None)
-    ]
-    if not rounds or any(wish.player in view.resting for view in rounds):
-        return
-    if wish.round is None:
-        yield f"{wish.player} never rests"
-    else:
-        yield f"{_on_court(rounds[0], wish.player)}: {wish.player} plays"
+    for view in evening.in_scope(wish.round):
+        if wish.player in view.entry_of:
+            yield f"{_on_court(view, wish.player)}: {wish.player} plays"
 
 
 def _plays_at_most(evening: Evening, wish: Wish) -> Iterator[str]:

@@ -37,12 +37,13 @@ def doubles_plans(draw: st.DrawFn, *, late: bool = True) -> Plan:
         courts(draw(st.integers(1, 6))),
         rounds(*[Kind.DOUBLES] * draw(st.integers(1, 6))),
     )
-    return _seated(event, draw(st.randoms(use_true_random=False)))
+    return seated(event, draw(st.randoms(use_true_random=False)))
 
 
-def _seated(event: Event, lots: Random) -> Plan:
+def seated(event: Event, lots: Random) -> Plan:
+    """Return a sound plan of an event of doubles rounds."""
     owed: dict[str, float] = defaultdict(float)
-    seated = []
+    done = []
     for number, asked in enumerate(event.rounds, 1):
         there = [p.name for p in event.players if p.arrives is None or p.arrives <= asked.start]
         absent = [p.name for p in event.players if p.name not in there]
@@ -58,8 +59,8 @@ def _seated(event: Event, lots: Random) -> Plan:
             _match(court.name, playing[4 * i : 4 * i + 4], lots)
             for i, court in enumerate(event.courts[:matches])
         ]
-        seated.append(planned(event, number, entries, " ".join(resting), " ".join(absent)))
-    return Plan(event, tuple(seated))
+        done.append(planned(event, number, entries, " ".join(resting), " ".join(absent)))
+    return Plan(event, tuple(done))
 
 
 def _match(court: str, four: list[str], lots: Random) -> Match:
