@@ -70,6 +70,8 @@ def width(text: str) -> int:
 
 
 def _line_width(line: str) -> int:
+    if line.isascii():
+        return len(line)
     return sum(_character_width(character) for character in line)
 
 

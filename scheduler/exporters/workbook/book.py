@@ -10,6 +10,12 @@ from scheduler.exporters.files import workbook_bytes
 from scheduler.exporters.view import View, make_view
 from scheduler.exporters.workbook.courts import COURT_WIDTHS, write_court
 from scheduler.exporters.workbook.measures import QUALITY_WIDTHS, write_quality
+from scheduler.exporters.workbook.meetings import (
+    MET_WIDTHS,
+    matrix_widths,
+    write_matrix,
+    write_met,
+)
 from scheduler.exporters.workbook.names import sheet_names
 from scheduler.exporters.workbook.overview import bands, overview_widths, write_overview
 from scheduler.exporters.workbook.paper import PAPERS
@@ -19,10 +25,14 @@ from scheduler.exporters.workbook.people import (
     write_people,
     write_strips,
 )
+from scheduler.exporters.workbook.scores import SCORE_WIDTHS, SCORES, write_scores
 from scheduler.exporters.workbook.sheet import Sheet
+from scheduler.exporters.workbook.standings import STANDING_WIDTHS, STANDINGS, write_standings
 from scheduler.exporters.workbook.style import Look, named_styles
 
 EVENING, PLAYERS, STRIPS, QUALITY = "Evening", "Players", "Strips", "Quality"
+MET, PARTNERS, OPPONENTS = "Who met whom", "Partners", "Opponents"
+_NARROW = 8.5  # columns narrower than this cannot hold a link
 
 
 def build(plan: Plan, paper: str) -> bytes:
@@ -43,7 +53,9 @@ class _Builder:
         self.bands = bands(view)
         more = [f"{EVENING} {number}" for number in range(2, len(self.bands) + 1)]
         self.overviews = [EVENING, *more]
-        self.fixed = [PLAYERS, STRIPS, QUALITY]
+        self.has_matches = next(view.matches(), None) is not None
+        of_matches = [SCORES, STANDINGS, MET, PARTNERS, OPPONENTS] if self.has_matches else []
+        self.fixed = [PLAYERS, STRIPS, *of_matches, QUALITY]
         self.courts = sheet_names(view.courts, [*self.overviews, *self.fixed])
 
     def build(self) -> Workbook:
@@ -58,19 +70,32 @@ class _Builder:
         for index, name in enumerate(self.courts):
             write_court(self._sheet(name, COURT_WIDTHS), index)
         write_strips(self._sheet(STRIPS, strip_widths(rounds)))
+        if self.has_matches:
+            self._sheets_of_matches()
         write_quality(self._sheet(QUALITY, QUALITY_WIDTHS))
         self._properties()
         return self.book
 
+    def _sheets_of_matches(self) -> None:
+        scores = write_scores(self._sheet(SCORES, SCORE_WIDTHS))
+        write_standings(self._sheet(STANDINGS, STANDING_WIDTHS), scores)
+        write_met(self._sheet(MET, MET_WIDTHS))
+        widths, meetings = matrix_widths(len(self.view.people)), self.view.meetings
+        write_matrix(self._sheet(PARTNERS, widths), "Partners", meetings.partners)
+        write_matrix(self._sheet(OPPONENTS, widths), "Opponents", meetings.opponents)
+
     def _sheet(self, name: str, widths: list[float]) -> Sheet:
+        """Return a new sheet with links to the others in its first row."""
         sheet = Sheet(self.book.create_sheet(name), self.view, self.paper, widths)
+        columns = [column for column, width in enumerate(widths, start=1) if width > _NARROW]
         targets = [target for target in (EVENING, *self.fixed) if target != name]
-        for column, target in enumerate(targets[: len(widths)], start=1):
+        for column, target in zip(columns, targets, strict=False):
             sheet.text(column, target, Look.LINK, row=1)
             sheet.link(column, target, row=1)
         return sheet
 
     def _properties(self) -> None:
+        self.book.calculation.fullCalcOnLoad = True
         properties = self.book.properties
         properties.title = self.view.name[:200]
         properties.creator = "doubles-rota"

@@ -98,6 +98,4 @@ def _frame_round(sheet: Sheet, row: RoundRow, height: int, title: str = "") -> N
 
 def _merge_down(sheet: Sheet, column: int, top: int, height: int) -> None:
     if height > 1:
-        sheet.ws.merge_cells(
-            start_row=top, end_row=top + height - 1, start_column=column, end_column=column
-        )
+        sheet.join(top, top + height - 1, column, column)

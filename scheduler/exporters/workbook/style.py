@@ -16,6 +16,7 @@ PALE = "EDEDED"
 MIDDLE = "D0D0D0"
 _INK = "000000"
 _SOFT_INK = "404040"
+_TIMES = '0;-0;"\u00b7"'  # a dot for never keeps the eye on the rest
 _LINK_INK = "1F3FA0"
 
 
@@ -42,6 +43,8 @@ class Look(StrEnum):
     LINK_HEAD = "rota link head"
     NUMBER = "rota number"
     DIAGONAL = "rota diagonal"
+    TIMES = "rota times"
+    TIMES_OFTEN = "rota times often"
     PERCENT = "rota percent"
     ENTRY = "rota entry"
     ENTRY_TEXT = "rota entry text"
@@ -92,6 +95,8 @@ _MADE = {
     Look.LINK_HEAD: replace(_HEAD, underline=True),
     Look.NUMBER: replace(_CELL, wrap=False),
     Look.DIAGONAL: replace(_CELL, fill=MIDDLE, wrap=False),
+    Look.TIMES: replace(_CELL, size=9, wrap=False, numbers=_TIMES),
+    Look.TIMES_OFTEN: replace(_CELL, size=9, wrap=False, numbers=_TIMES, bold=True, fill=PALE),
     Look.PERCENT: replace(_CELL, wrap=False, numbers="0%"),
     Look.ENTRY: replace(_CELL, size=12, bold=True, frame="medium", locked=False, numbers="0"),
     Look.ENTRY_TEXT: replace(_CELL, locked=False, frame="medium"),
