@@ -61,6 +61,7 @@ def assemble(sheets: Sheets, findings: Findings) -> ReadEvent:
     wished = wishes.wishes(sheets.wishes, known, findings)
     stations = people.stations(sheets.stations, court_names, findings)
     timetable.check_turnout(rounds, players, courts, findings)
+    people.still_examples(players, findings)
     people.never_there(players, [timed.window for timed in rounds], findings)
     findings.raise_faults()
     assert settings is not None

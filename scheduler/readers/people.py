@@ -13,7 +13,7 @@ from scheduler.readers.cells import Cell, Findings
 from scheduler.readers.fields import as_name
 from scheduler.readers.plain_words import quoted
 from scheduler.readers.records import Record
-from scheduler.readers.rows import CourtRow, PlayerRow, Row, StationRow
+from scheduler.readers.rows import EXAMPLE_PEOPLE, CourtRow, PlayerRow, Row, StationRow
 
 MIDDLE_LEVEL = 5.5  # where nobody's level is given: the middle of 1 to 10
 
@@ -41,9 +41,12 @@ def unique_names(records: Sequence[Record[R]], header: str, findings: Findings) 
 
 
 def look_up(name: str, known: Iterable[str], cell: Cell, what: str, findings: Findings) -> bool:
-    """Return whether a name is known, noting a fault with the nearest one if it is not."""
+    """Return whether a name is known, noting a fault with the nearest one if it is not.
+
+    Where nothing is known at all, the sheet it should stand in has its own fault.
+    """
     names = list(known)
-    if name in names:
+    if name in names or not names:
         return True
     shown = quoted(name)[1:-1]
     findings.fault(cell, f"no {what} called '{shown}'{hint(name, names)}")
@@ -145,6 +148,14 @@ def _check_hours(
     if ends <= begins:
         cell = record.cell(end_column)
         findings.fault(cell, f"{end_column.lower()} must be later than {begin_column.lower()}")
+
+
+def still_examples(people: Sequence[tuple[Record[PlayerRow], Player]], findings: Findings) -> None:
+    """Warn of example rows that were not written over."""
+    for record, player in people:
+        if player.name in EXAMPLE_PEOPLE and player.here is not Here.NO:
+            what = f"{quoted(player.name)} is an example, and would be given a place"
+            findings.warn(record.cell("Name"), what)
 
 
 def never_there(

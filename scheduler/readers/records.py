@@ -63,7 +63,8 @@ def read_lines(grid: Grid, model: type[Row], findings: Findings) -> list[Line]:
     columns = _columns(grid, model, findings)
     if columns is None:
         return []
-    _warn_of_headless_columns(grid, findings)
+    if not model.has_notes_beside:
+        _warn_of_headless_columns(grid, findings)
     lines = (_line(grid, row, values, columns) for row, values in grid.rows[1:])
     return [line for line in lines if line.cells]
 

@@ -6,7 +6,7 @@ are also the list of known columns.
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, ClassVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict
 
@@ -33,6 +33,7 @@ from scheduler.readers.fields import (
     whole,
 )
 
+EXAMPLE_PEOPLE = ("Example Person", "Example Partner")  # in a workbook nobody filled in yet
 MOST_MINUTES = 600
 MOST_CHANGEOVER = 240
 MOST_GROUP = 50
@@ -61,6 +62,7 @@ class Row(BaseModel):
     """A row of a sheet; blank cells are left out, so defaults stand for them."""
 
     model_config = ConfigDict(alias_generator=header_of, frozen=True)
+    has_notes_beside: ClassVar[bool] = False  # whether columns without a header are remarks
 
 
 class EventRow(Row):
@@ -135,5 +137,6 @@ class StationRow(Row):
 class SettingRow(Row):
     """A line of the Event sheet as it stands there."""
 
+    has_notes_beside = True
     setting: Name
     value: Any = None
