@@ -18,7 +18,7 @@ from scheduler.timing.wording import described
 
 #: Differences of level are rounded to this before a court's length is worked
 #: out, so that many courts share few distributions.
-LEVEL_STEP = 0.25
+LEVEL_STEP = 0.5
 
 #: Everything that ends by itself within a round; an advantage set may go on.
 _PROPOSALS = (

@@ -97,7 +97,7 @@ def _deuces(mass: list[float], again: float) -> list[float]:
     deuces = list(mass)
     for index in range(2, len(deuces)):
         deuces[index] += again * deuces[index - 2]
-    while again and max(deuces[-2:]) >= NEGLIGIBLE:
+    while again and any(chance >= NEGLIGIBLE for chance in deuces[-2:]):
         deuces.append(again * deuces[-2] if len(deuces) > 1 else 0.0)
     return deuces
 

@@ -15,7 +15,7 @@ from scheduler.timing.servers import Servers
 
 #: How far a club's pace may well lie from the stated one before anything is
 #: recorded, as a standard deviation of the factor. An assumption, no source.
-PRIOR_SPREAD = 0.25
+PRIOR_SPREAD = 0.15
 
 _LONGEST_MINUTES = 600
 

@@ -132,7 +132,7 @@ def _until_the_bell(
     """Yield, for 0, 1, 2, ... finished games, what the bell finds at each score."""
     live: dict[int, Window] = {0: CERTAIN_START}
     played = 0
-    while live:
+    while True:
         within = pace.points_within(seconds, played + 1, times) if seconds > 0 else 0
         steps: list[_Step] = []
         after: dict[int, Window] = {}
@@ -145,7 +145,9 @@ def _until_the_bell(
         yield steps
         played += 1
         going = sum(window.total() for window in after.values())
-        live = after if going > _HARDLY_EVER else {}
+        live = {lead: window for lead, window in after.items() if window.mass}
+        if going <= _HARDLY_EVER:
+            return
 
 
 def _next_game(

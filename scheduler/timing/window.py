@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 #: Chances below this are cut from the ends of a window. A set has a few
-#: few hundred ends to cut, so a distribution is whole to about 1e-10.
+#: hundred ends to cut, so a distribution is whole to about 1e-10.
 NEGLIGIBLE = 1e-13
 
 
