@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from openpyxl import Workbook
 from openpyxl.packaging.custom import StringProperty
+from openpyxl.styles import Font
 
 from scheduler.domain.plan import Plan
 from scheduler.exporters.files import workbook_bytes
@@ -28,7 +29,7 @@ from scheduler.exporters.workbook.people import (
 from scheduler.exporters.workbook.scores import SCORE_WIDTHS, SCORES, write_scores
 from scheduler.exporters.workbook.sheet import Sheet
 from scheduler.exporters.workbook.standings import STANDING_WIDTHS, STANDINGS, write_standings
-from scheduler.exporters.workbook.style import Look, named_styles
+from scheduler.exporters.workbook.style import FONT, Look, named_styles
 
 EVENING, PLAYERS, STRIPS, QUALITY = "Evening", "Players", "Strips", "Quality"
 MET, PARTNERS, OPPONENTS = "Who met whom", "Partners", "Opponents"
@@ -48,6 +49,8 @@ class _Builder:
     def __init__(self, view: View, paper: str) -> None:
         self.view, self.paper = view, PAPERS[paper]
         self.book = Workbook()
+        # Column widths are counted in digits of this font, so it must be the one of the sheets.
+        self.book._named_styles["Normal"].font = Font(name=FONT, size=11)  # type: ignore[attr-defined]  # noqa: SLF001
         for style in named_styles():
             self.book.add_named_style(style)
         self.bands = bands(view)

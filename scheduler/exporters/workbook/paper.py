@@ -8,6 +8,7 @@ from dataclasses import dataclass
 MARGINS = {"left": 0.4, "right": 0.4, "top": 0.65, "bottom": 0.6}  # inches
 _INCH = 72.0
 LONELY = 0.3
+_DIGIT, _EDGES = 6.0, 3.75  # points: a digit of 11 point Arial is 8 pixels, edges are 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ def pages_high(
     room
         Width and height inside the margins, in points.
     widths
-        Column widths in digits of the standard letter.
+        Column widths in digits of the workbook's standard letter.
     heights
         Row heights in points; rows are never split.
     repeated
@@ -53,7 +54,7 @@ def pages_high(
         A last page filled less than this is squeezed onto the ones before.
     """
     across, down = room
-    scale = min(1.0, across / sum(one * 5.25 + 3.75 for one in widths))
+    scale = min(1.0, across / sum(one * _DIGIT + _EDGES for one in widths))
     pages = _packed(heights, down / scale, repeated)
     is_lonely = len(pages) > 1 and pages[-1] - repeated < lonely * down / scale
     return len(pages) - is_lonely
