@@ -17,11 +17,10 @@ from scheduler.workflow.timing import (
     TIMED_MINUTES,
     FormatsThatFit,
     LengthOfPlay,
-    Play,
     formats_that_fit,
     length_of_play,
-    who_plays,
 )
+from scheduler.workflow.timing_players import Play, who_plays
 
 _EXIT_USAGE = 2
 _PACE = Pace()

@@ -9,7 +9,8 @@ from scheduler.cli.columns import columns
 from scheduler.domain.formats import SetFormat
 from scheduler.timing import ORIGINS, UNITS, Pace, RoundFit, TimedRound
 from scheduler.timing.wording import courts_words, described, percent
-from scheduler.workflow.timing import ChartRow, FormatsThatFit, LengthOfPlay, Play, Quantiles
+from scheduler.workflow.timing import ChartRow, FormatsThatFit, LengthOfPlay, Quantiles
+from scheduler.workflow.timing_players import Play
 
 _BAR = 40
 _ALL, _ONE = "█", "░"
@@ -44,6 +45,8 @@ def fit_text(play: Play, found: FormatsThatFit) -> str:
 
 def timed_text(timed: TimedRound, minutes: float) -> str:
     """Return in words how many games a timed round yields and whether all serve equally."""
+    if timed.games[0] > 0.99:
+        return f"{minutes:g} minutes are too short to finish a game."
     low, high = timed.games_quantile(0.1), timed.games_quantile(0.9)
     span = f"{low}" if low == high else f"{low} to {high}"
     found = f"{span} finished games in {minutes:g} minutes in 8 rounds of 10"
