@@ -38,7 +38,7 @@ def hours(start: int, end: int) -> str:
 
 def number(value: float) -> str:
     """Return a figure without needless zeros: ``"3"``, ``"0.25"``."""
-    return f"{value:.6f}".rstrip("0").rstrip(".") if value == value else "nan"  # noqa: PLR0124
+    return f"{value:.6f}".rstrip("0").rstrip(".")
 
 
 def seating(entry: CourtEntry) -> str:
