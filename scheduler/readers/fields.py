@@ -20,6 +20,8 @@ from scheduler.domain.clock import DAY, parse_time
 from scheduler.domain.suggest import fold, hint
 from scheduler.readers.plain_words import quoted
 
+# Days are counted from 1900 in workbooks, so 18.30 typed into a cell for times is a day of 1900.
+_REAL_DATES = dt.date(1910, 1, 1)
 LOWEST_LEVEL, HIGHEST_LEVEL = 1, 10
 
 _NUMBER = re.compile(r"[+-]?\d+(?:[.,]\d+)?")
@@ -103,6 +105,8 @@ def as_time(value: Any) -> int:
     """Return minutes after midnight, from an Excel time, a date with a time, or text."""
     if isinstance(value, dt.timedelta):
         return _minutes(value.total_seconds() / 60, value)
+    if isinstance(value, dt.datetime) and dt.date(1900, 1, 1) <= value.date() < _REAL_DATES:
+        raise ValueError("must be a time such as 18:30, got a number shown as a time")
     if isinstance(value, dt.time | dt.datetime):
         return _minutes(value.hour * 60 + value.minute + value.second / 60, value)
     if isinstance(value, float) and 0 < value < 1:  # a time in a cell formatted as a number
