@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from dataclasses import replace
 
+from scheduler.checker import recount
 from scheduler.domain.event import Court, Event, Kind, Player, Round, Station
 from scheduler.domain.formats import SetFormat
 from scheduler.domain.plan import Group, Match, Measure, Plan, PlannedRound
@@ -67,20 +68,14 @@ def make_plan(
         notes="Balls are in the shed.",
     )
     rounds = tuple(_seat(event, i, asked, rng) for i, asked in enumerate(event.rounds, start=1))
-    return Plan(
-        event, rounds, version="0.1.0", measures=MEASURES, warnings=("One court is short.",)
-    )
+    return counted(Plan(event, rounds, version="0.1.0", warnings=("One court is short.",)))
 
 
-MEASURES = {
-    "partner_repeats": Measure(0, 0, True, proof="counting"),
-    "opponent_repeats": Measure(3, 3, True, proof="pigeonhole"),
-    "rest_unfairness": Measure(0.6, 0.6, True),
-    "level_gap_mean": Measure(0.55, 0.21),
-    "level_gap_max": Measure(2.5, 0, best_given_above=True),
-    "back_to_back_rests": Measure(0, 0, True),
-    "wishes_missed": Measure(1, 0),
-}
+def counted(plan: Plan) -> Plan:
+    """Return the plan with its measures as the checker counts them, beside the bound 0."""
+    values = recount(plan, plan.event)
+    measures = {name: Measure(value, 0, proven=value == 0) for name, value in values.items()}
+    return replace(plan, measures=measures)
 
 
 def _rounds(drills: int, doubles: int) -> tuple[Round, ...]:
