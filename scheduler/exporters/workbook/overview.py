@@ -20,10 +20,9 @@ _MOST_LINES = 6  # larger drill groups run on in the line
 def bands(view: View) -> list[range]:
     """Return the courts of each overview sheet, as ranges of indices."""
     count = len(view.courts)
-    return [
-        range(start, min(start + COURTS_A_SHEET, count))
-        for start in range(0, count, COURTS_A_SHEET)
-    ]
+    sheets = max(1, -(-count // COURTS_A_SHEET))
+    each = -(-count // sheets)
+    return [range(start, min(start + each, count)) for start in range(0, count, max(each, 1))]
 
 
 def overview_widths(courts: int) -> list[float]:
@@ -39,7 +38,7 @@ def write_overview(sheet: Sheet, courts: range, court_sheets: list[str]) -> None
     head_row = sheet.row
     sheet.head(["Round", "Time", *labels, "Resting", "Not here"])
     for column, index in enumerate(courts, start=3):
-        sheet.ws.cell(head_row, column).style = str(Look.LINK_HEAD)
+        sheet.text(column, view.courts[index], Look.LINK_HEAD, row=head_row)
         sheet.link(column, court_sheets[index], row=head_row)
     for row in view.rounds:
         _write_round(sheet, row, courts)

@@ -1,0 +1,294 @@
+"""The written workbook: text stays text, pages fit, the same plan gives the same bytes."""
+
+from __future__ import annotations
+
+import io
+import re
+import zipfile
+from dataclasses import replace
+from pathlib import Path
+
+import openpyxl
+import pytest
+from exporter_plans import HOSTILE, make_plan, names, renamed
+from openpyxl.workbook.workbook import Workbook
+
+from scheduler.domain.codec import plan_to_dict
+from scheduler.domain.event import Court
+from scheduler.domain.plan import Group, Match, Plan
+from scheduler.exporters.workbook import workbook_of, write_workbook
+
+OWN_FORMULAS = {"Scores", "Standings"}
+FIXED = ["Players", "Strips", "Scores", "Standings", "Who met whom", "Partners", "Opponents"]
+
+
+def opened(plan: Plan, paper: str = "a4") -> Workbook:
+    """Return a plan's workbook as openpyxl reads it back."""
+    return openpyxl.load_workbook(io.BytesIO(workbook_of(plan, paper)))
+
+
+def with_courts(plan: Plan, *courts: str) -> Plan:
+    """Return the plan with its courts renamed, in order."""
+    new = dict(zip((court.name for court in plan.event.courts), courts, strict=True))
+    event = replace(plan.event, courts=tuple(Court(name) for name in courts))
+    rounds = tuple(
+        replace(r, courts=tuple(replace(entry, court=new[entry.court]) for entry in r.courts))
+        for r in plan.rounds
+    )
+    return replace(plan, event=event, rounds=rounds)
+
+
+@pytest.fixture(scope="module")
+def hostile() -> tuple[Plan, Workbook]:
+    """Return a plan with hostile names for people, courts and the event, and its workbook."""
+    plan = make_plan(len(HOSTILE) + 1, 5, 2, 4, hostile=True, stations=True)
+    plan = with_courts(plan, "=1+1", "Scores", "a/b", "A:B", "@" * 300)
+    plan = renamed(plan, '=cmd|"/c calc"!A1 & &P &[Page]')
+    return plan, opened(plan)
+
+
+def test_nothing_typed_by_people_is_a_formula(hostile: tuple[Plan, Workbook]) -> None:
+    """Formulas stand only in the score sheet and the standings, made of our own addresses."""
+    _, book = hostile
+    functions = re.compile(r"[A-Z]+(?=\()")
+    known = {"IF", "AND", "OR", "INT", "MAX", "MIN", "COUNT", "COUNTIF", "COUNTIFS", "SUM",
+             "SUMIFS", "SUMPRODUCT", "INDEX", "MATCH"}  # fmt: skip
+    seen = set()
+    for sheet in book:
+        for cell in (cell for row in sheet.iter_rows() for cell in row):
+            if cell.data_type == "f":
+                assert sheet.title in OWN_FORMULAS
+                seen.update(functions.findall(str(cell.value)))
+            assert cell.data_type != "e"
+    assert seen == known  # all of them in Excel 2007 to 2013
+
+
+def test_risky_starts_are_marked_as_text(hostile: tuple[Plan, Workbook]) -> None:
+    """A cell that begins with = + - or @ carries the quote prefix, so that editing keeps text."""
+    _, book = hostile
+    risky = [
+        cell
+        for sheet in book
+        for row in sheet.iter_rows()
+        for cell in row
+        if cell.data_type == "s" and str(cell.value).startswith(("=", "+", "-", "@"))
+    ]
+    assert len(risky) > 20
+    assert all(cell.quotePrefix for cell in risky)
+
+
+def test_every_name_stands_in_full_on_the_players_sheet(hostile: tuple[Plan, Workbook]) -> None:
+    """Even 300 letters, emoji and right-to-left names can be read somewhere in full."""
+    plan, book = hostile
+    shown = {str(cell.value) for cell in book["Players"]["B"]}
+    assert {player.name.strip() for player in plan.event.players} <= shown
+
+
+def test_every_link_leads_to_a_sheet(hostile: tuple[Plan, Workbook]) -> None:
+    """Links stay inside the workbook and name sheets that exist, whatever courts are called."""
+    _, book = hostile
+    links = [cell.hyperlink for sheet in book for row in sheet.iter_rows() for cell in row]
+    places = [link.location for link in links if link is not None]
+    assert len(places) > 50
+    assert all(link.target is None for link in links if link is not None)
+    titles = {"'{}'!A1".format(sheet.title.replace("'", "''")) for sheet in book}
+    assert set(places) <= titles
+
+
+def test_the_workbook_holds_no_outside_reference(hostile: tuple[Plan, Workbook]) -> None:
+    """No part of the file points out of it: no external link, no macro, no connection."""
+    plan, _ = hostile
+    with zipfile.ZipFile(io.BytesIO(workbook_of(plan))) as parts:
+        for name in parts.namelist():
+            assert not re.search("externalLink|vba|connections|dde", name, re.IGNORECASE)
+            if name.endswith(".rels"):
+                assert b'TargetMode="External"' not in parts.read(name)
+
+
+def test_sheets_come_in_a_useful_order() -> None:
+    """The grid first, then everybody's evening, the courts, strips, scores, tables, quality."""
+    book = opened(make_plan(22, 5))
+    courts = [f"Court {number}" for number in range(1, 6)]
+    assert book.sheetnames == ["Evening", "Players", *courts, *FIXED[1:], "Quality"]
+
+
+def test_an_evening_of_drills_has_no_score_sheets() -> None:
+    """Without a match there is nothing to type and nobody to rank."""
+    names_ = opened(make_plan(12, 3, drills=2, doubles=0)).sheetnames
+    assert "Scores" not in names_
+    assert "Standings" not in names_
+    assert names_[-1] == "Quality"
+
+
+@pytest.mark.parametrize("players", [22, 40])
+def test_the_grid_shows_every_seat(players: int) -> None:
+    """Each court's cell of each round names exactly those who are on it, teams apart by 'v'."""
+    plan = make_plan(players, 5, stations=True)
+    sheet = opened(plan)["Evening"]
+    for row, planned in enumerate(plan.rounds, start=5):
+        for entry in planned.courts:
+            column = 3 + [court.name for court in plan.event.courts].index(entry.court)
+            text = str(sheet.cell(row, column).value)
+            if isinstance(entry, Match):
+                assert text.split("\n") == [*entry.team_a, "v", *entry.team_b]
+            elif isinstance(entry, Group):
+                told = re.split(r"\n|, ", text)
+                assert told == [f"Drill: {entry.topic}", f"coach {entry.coach}", *entry.players]
+        assert (sheet.cell(row, 8).value or "") == "\n".join(
+            sorted_as_listed(plan, planned.resting)
+        )
+        assert (sheet.cell(row, 9).value or "") == "\n".join(sorted_as_listed(plan, planned.absent))
+
+
+def sorted_as_listed(plan: Plan, people: tuple[str, ...]) -> list[str]:
+    """Return names in the order of the players list."""
+    return [player.name for player in plan.event.players if player.name in people]
+
+
+def test_each_court_sheet_tells_serving_and_receiving() -> None:
+    """Every match of a court stands on its sheet with turns to serve and sides to receive."""
+    plan = make_plan(22, 5)
+    book = opened(plan)
+    for court in plan.event.courts:
+        cells = [[cell.value for cell in row] for row in book[court.name].iter_rows()]
+        told = {
+            (row[c], row[c + 1], row[c + 2]) for row in cells for c in (2, 6) if row[c + 1] in TURNS
+        }
+        matches = [m for _, m in plan.matches() if m.court == court.name]
+        assert told == {
+            (name, TURNS[match.serving_order.index(name)],
+             "deuce" if name in match.deuce_receivers else "ad")
+            for match in matches
+            for name in match.players
+        }  # fmt: skip
+
+
+TURNS = ("1st", "2nd", "3rd", "4th")
+
+
+@pytest.mark.parametrize(("paper", "code"), [("a4", 9), ("letter", 1)])
+def test_every_sheet_is_ready_to_print(paper: str, code: int) -> None:
+    """Paper size, one page wide, repeated heads, print area, and whose plan it is on every page."""
+    plan = make_plan(40, 10, 0, 9)
+    book = opened(plan, paper)
+    plan_id = plan_to_dict(plan)["id"]
+    for sheet in book:
+        assert sheet.page_setup.paperSize == code
+        assert sheet.sheet_properties.pageSetUpPr.fitToPage
+        assert sheet.page_setup.fitToWidth == 1
+        assert sheet.print_title_rows or sheet.title == "Strips"
+        assert sheet.print_area.startswith(f"'{sheet.title}'!$A$2:")
+        assert sheet.oddFooter.left.text == f" plan {plan_id}, revision 1"
+        assert sheet.oddHeader.left.text == " Thursday lights && friends"
+        assert "2026-12-03" in sheet.oddHeader.right.text
+        assert sheet.oddFooter.right.text == "Page &P of &N"
+        assert sheet.page_setup.orientation == (
+            "portrait" if sheet.title in {"Standings", "Quality"} else "landscape"
+        )
+
+
+def test_many_courts_are_spread_evenly_over_grids() -> None:
+    """Twelve courts become two grids of six, never ten and two."""
+    book = opened(make_plan(48, 12, 0, 1))
+    assert book.sheetnames[:2] == ["Evening", "Evening 2"]
+    assert [cell.value for cell in book["Evening 2"][4]][2:8] == [
+        f"Court {n}" for n in range(7, 13)
+    ]
+
+
+def test_only_scores_and_marks_can_be_typed() -> None:
+    """The score sheet is protected but for two cells and a mark a match, which are checked."""
+    plan = make_plan(22, 5)
+    sheet = opened(plan)["Scores"]
+    count = len(list(plan.matches()))
+    unlocked = {
+        cell.coordinate for row in sheet.iter_rows() for cell in row if not cell.protection.locked
+    }
+    assert sheet.protection.sheet
+    assert unlocked == {f"{column}{row}" for column in "FGI" for row in range(5, 5 + count)}
+    rules = {str(rule.sqref): rule for rule in sheet.data_validations.dataValidation}
+    numbers = rules[f"F5:G{4 + count}"]
+    assert (numbers.type, numbers.formula1, numbers.formula2) == ("whole", "0", "99")
+    assert rules[f"I5:I{4 + count}"].type == "list"
+    assert sheet.conditional_formatting
+
+
+def test_the_tables_of_numbers_agree_with_the_plan() -> None:
+    """Partners and opponents counted anew from the matches are what the tables hold."""
+    plan = make_plan(22, 5, seed=3)
+    book, people = opened(plan), [player.name for player in plan.event.players]
+    for sheet, sides in (("Partners", partners), ("Opponents", opponents)):
+        for row, one in enumerate(people, start=5):
+            for column, other in enumerate(people, start=3):
+                value = book[sheet].cell(row, column).value
+                met = sum({one, other} in sides(match) for _, match in plan.matches())
+                assert value == (None if one == other else met)
+
+
+def partners(match: Match) -> list[set[str]]:
+    """Return the two teams of a match."""
+    return [set(match.team_a), set(match.team_b)]
+
+
+def opponents(match: Match) -> list[set[str]]:
+    """Return the four pairs of opponents of a match."""
+    return [{a, b} for a in match.team_a for b in match.team_b]
+
+
+def test_the_lists_of_who_met_whom_leave_nobody_out() -> None:
+    """For each person and role everybody else is in one of: twice or more, once, not yet."""
+    plan = make_plan(22, 5)
+    rows = list(opened(plan)["Who met whom"].iter_rows(5, values_only=True))
+    assert len(rows) == 2 * 22
+    for index, row in enumerate(rows):
+        owner = rows[index - index % 2][0]
+        listed = [re.sub(r" \(\d+ times\)", "", n) for t in row[2:5] if t for n in t.split(", ")]
+        assert sorted([*listed, owner]) == sorted(player.name for player in plan.event.players)
+
+
+def test_measures_cautions_and_warnings_are_printed() -> None:
+    """The quality sheet tells measures in words, warnings, cautions, notes and the plan's id."""
+    plan = make_plan(22, 5)
+    told = [str(cell.value) for row in opened(plan)["Quality"].iter_rows() for cell in row]
+    text = "\n".join(told)
+    for needed in ("partner twice", "One court is short.", "Balls are in the shed.",
+                   "Thunder or lightning", "qualified coaches come first",
+                   str(plan_to_dict(plan)["id"])):  # fmt: skip
+        assert needed in text
+    assert len([line for line in told if line.endswith(".")]) > len(plan.measures)
+
+
+def test_the_same_plan_gives_the_same_bytes() -> None:
+    """Nothing in the workbook depends on the time or on chance."""
+    assert workbook_of(make_plan(12, 3)) == workbook_of(make_plan(12, 3))
+
+
+def test_an_unknown_paper_is_refused_and_nothing_is_written(tmp_path: Path) -> None:
+    """Only the two papers are known."""
+    with pytest.raises(ValueError, match="a4 or letter"):
+        write_workbook(make_plan(8, 2), tmp_path / "x.xlsx", paper="a5")
+    assert not list(tmp_path.iterdir())
+
+
+def test_long_names_are_told_apart_in_every_cell() -> None:
+    """Two people whose long names start alike carry their keys wherever they are shown."""
+    twins = {"Ada Birch": "M" * 200 + "a", "Bruno Cole": "M" * 200 + "b"}
+    plan = make_plan(8, 2, 0, 2)
+    assert names(2) == list(twins)
+
+    def new(people: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(twins.get(name, name) for name in people)
+
+    rounds = tuple(
+        replace(r, courts=tuple(
+            Match(m.court, new(m.team_a), new(m.team_b), new(m.serving_order),
+                  new(m.deuce_receivers))
+            for m in r.matches), resting=new(r.resting), absent=new(r.absent))
+        for r in plan.rounds
+    )  # fmt: skip
+    players = tuple(replace(p, name=twins.get(p.name, p.name)) for p in plan.event.players)
+    book = opened(replace(plan, event=replace(plan.event, players=players), rounds=rounds))
+    shown = {str(cell.value) for cell in book["Standings"]["M"]}
+    assert {name for name in shown if name.startswith("MM")} == {
+        "M" * 35 + "… P01", "M" * 35 + "… P02",
+    }  # fmt: skip
