@@ -76,6 +76,10 @@ class Findings:
         """Note something doubtful about a whole sheet."""
         self._warnings.append(((order, 0, 0), f"{sheet}: {what}"))
 
+    def fault_count(self) -> int:
+        """Return how many faults were noted."""
+        return len(self._faults)
+
     def has_faults_in(self, order: int) -> bool:
         """Return whether any fault was noted of the sheet with this rank."""
         return any(place[0] == order for place, _ in self._faults)

@@ -29,6 +29,7 @@ _TWELVE_HOURS = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?\s*([ap])\.?\s?m\.?", re.I
 _DOTTED_DATE = re.compile(r"(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})")
 _BLANKS = "".join(chr(code) for code in (0x20, 0x09, 0x0A, 0x0D, 0xA0, 0x202F, 0x200B, 0xFEFF))
 _TO_ONE_BLANK = re.compile("[\t\r\n\u00a0\u202f]+")
+_LINE_BREAKS = re.compile("[\r\n]+")
 _UNWRITABLE = frozenset("\ufffe\uffff")
 
 E = TypeVar("E", bound=StrEnum)
@@ -70,6 +71,11 @@ def as_name(value: Any) -> str:
     if not any(unicodedata.category(char)[0] not in "CZ" for char in text):
         raise ValueError("must have something that can be seen in print")
     return text
+
+
+def as_list(value: Any) -> str:
+    """Return text that lists things, line breaks between them made semicolons."""
+    return as_text(_LINE_BREAKS.sub(";", value) if isinstance(value, str) else value)
 
 
 def as_number(value: Any) -> float:

@@ -15,6 +15,7 @@ from scheduler.readers.plain_words import quoted
 from scheduler.readers.records import Record
 from scheduler.readers.rows import EXAMPLE_PEOPLE, CourtRow, PlayerRow, Row, StationRow
 
+MOST_HINTS = 100
 MIDDLE_LEVEL = 5.5  # where nobody's level is given: the middle of 1 to 10
 
 R = TypeVar("R", bound=Row)
@@ -48,8 +49,9 @@ def look_up(name: str, known: Iterable[str], cell: Cell, what: str, findings: Fi
     names = list(known)
     if name in names or not names:
         return True
-    shown = quoted(name)[1:-1]
-    findings.fault(cell, f"no {what} called '{shown}'{hint(name, names)}")
+    # Looking for the nearest of thousands takes a while, and nobody reads that many hints.
+    advice = hint(name, names) if findings.fault_count() < MOST_HINTS else ""
+    findings.fault(cell, f"no {what} called '{quoted(name)[1:-1]}'{advice}")
     return False
 
 

@@ -25,6 +25,7 @@ from scheduler.domain.formats import EndChanges, GameFormat, SetFormat
 from scheduler.readers.fields import (
     as_date,
     as_level,
+    as_list,
     as_name,
     as_number,
     as_text,
@@ -112,7 +113,7 @@ class RoundRow(Row):
     topic: Text = ""
     group_size: Annotated[int, BeforeValidator(whole(1, MOST_GROUP))] = 4
     levels: Annotated[Mixing, BeforeValidator(choice(Mixing))] | None = None
-    courts: Text = ""
+    courts: Annotated[str, BeforeValidator(as_list)] = ""
     start: Time | None = None
 
 

@@ -17,7 +17,7 @@ from scheduler.readers.rows import PlayerRow, RoundRow
 
 GROUPED = frozenset({Kind.MIXED, Kind.GROUP_AGAINST_GROUP})
 
-_SEPARATORS = re.compile(r"\s*[,;\n]\s*")
+_SEPARATORS = re.compile(r"\s*[,;]\s*")
 _LOOKS_LIKE_A_NUMBER = re.compile(r"[+-]?[\d.,]+")
 
 
@@ -150,6 +150,9 @@ def _may_be_there(record: Record[PlayerRow], player: Player, window: tuple[int, 
 def _check_courts_open(timed: TimedRound, courts: Sequence[Court], findings: Findings) -> None:
     assert timed.window is not None
     named = timed.courts if isinstance(timed.courts, tuple) else None
+    known = [court.name for court in courts]
+    if named is not None and any(name not in known for name in named):
+        return  # those names have their own fault
     usable = [c for c in courts if c.is_open(*timed.window) and (named is None or c.name in named)]
     if courts and not usable:
         start, end = (format_time(minute) for minute in timed.window)

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from scheduler.domain.errors import BadInput
+from scheduler.readers.assembly import ReadEvent
 from scheduler.readers.event_workbook import read_event
 from scheduler.readers.players_list import event_from_players
 
@@ -21,11 +22,14 @@ def test_a_broken_file_gives_its_one_fault(name: str) -> None:
     """The fault stands at its cell, in the expected words, and there is no other."""
     path = BROKEN / name
     with pytest.raises(BadInput) as caught:
-        if path.suffix == ".csv":
-            event_from_players(path, 2, 2, 20, "18:00", None)
-        else:
-            read_event(path)
+        _read(path)
     assert [str(fault) for fault in caught.value.faults] == [EXPECTED[name]]
+
+
+def _read(path: Path) -> ReadEvent:
+    if path.suffix == ".csv":
+        return event_from_players(path, 2, 2, 20, "18:00", None)
+    return read_event(path)
 
 
 def test_every_broken_file_is_expected() -> None:
