@@ -1,0 +1,1 @@
+"""The captain's pairs: who plays a fixture, with whom, on which line."""
