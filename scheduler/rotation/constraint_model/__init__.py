@@ -1,0 +1,59 @@
+"""The constraint model (CP-SAT): what must be kept, what cannot be, and what is proved.
+
+The solver is imported only when a function here is called, since most plans
+need none of it and it takes a third of a second to load.
+"""
+
+from __future__ import annotations
+
+from scheduler.rotation.problem import Problem, Solution
+
+__all__ = ["conflict", "feasible", "first_solution"]
+
+
+def first_solution(problem: Problem, seed: int, units: float) -> Solution:
+    """Return a solution that keeps every must, the numbers of courts and fair rests.
+
+    In ``pairs`` rounds it may pair people otherwise than `problem.teams`,
+    where those teams would break a must; `scheduler.rotation.teams.teams_in`
+    reads the teams from the solution.
+
+    Parameters
+    ----------
+    problem
+        What is to be seated.
+    seed
+        The solver's random seed.
+    units
+        Deterministic time for finding the solution; as much again may be
+        spent on finding the reason why there is none.
+
+    Raises
+    ------
+    NoPlan
+        If there is none, with a smallest clash of musts; or if none was found
+        within the units, then not `proven`.
+    """
+    from scheduler.rotation.constraint_model import first  # noqa: PLC0415  loads the solver
+
+    return first.first_solution(problem, seed, units)
+
+
+def feasible(problem: Problem, seed: int, units: float) -> Solution | None:
+    """Return a solution that keeps every must, None if none is found within the units."""
+    from scheduler.rotation.constraint_model import first  # noqa: PLC0415  loads the solver
+
+    return first.feasible(problem, seed, units)
+
+
+def conflict(problem: Problem, seed: int, units: float) -> tuple[str, ...]:
+    """Return why an event without a plan has none.
+
+    A smallest set of must-wishes that cannot be kept together, each as its
+    sentence, then a sentence for a fair share of rests or the courts of a
+    round where these are part of the reason. Where the units run out before
+    the set is smallest, it is still one that cannot be kept.
+    """
+    from scheduler.rotation.constraint_model import first  # noqa: PLC0415  loads the solver
+
+    return first.conflict(problem, seed, units)
