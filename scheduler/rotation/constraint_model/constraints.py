@@ -43,7 +43,7 @@ class Constraints:
         self._problem = problem
         self._variables = variables
         self._played = Played(problem)
-        self._met: dict[tuple[int, int, int], list[Literal]] = {}
+        self._met: dict[tuple[WishKind, int, int, int], list[Literal]] = {}
         self._wishes: dict[WishKind, Callable[[Demand, Literal | None], None]] = {
             WishKind.PARTNERS: self.partners,
             WishKind.PARTNERS_ONCE: self.partners_once,
@@ -171,11 +171,14 @@ class Constraints:
         self._model.add(self._rests(player) >= allowed.fewest - less)
         self._model.add(self._rests(player) <= allowed.most + more)
 
-    def one_partner_a_round(self) -> None:
+    def few_meetings_a_round(self) -> None:
         """Nobody has two partners or three opponents in a round (where wishes ask for some)."""
-        for (_, _, most), literals in self._met.items():
-            if len(literals) > most:
-                self._model.add(sum(literals) <= most)
+        met: dict[tuple[WishKind, int, int], list[Literal]] = {}
+        for (kind, number, one, other), literals in self._met.items():
+            for player in (one, other):
+                met.setdefault((kind, number, player), []).extend(literals)
+        for (kind, _, _), literals in met.items():
+            self._model.add(sum(literals) <= (1 if kind is WishKind.PARTNERS_ONCE else 2))
 
     # ---- wishes -------------------------------------------------------------------
 
@@ -214,25 +217,15 @@ class Constraints:
 
     def partners_once(self, demand: Demand, on: Literal | None) -> None:
         """Two are partners in at least one round of the wish."""
-        if self._played.were_partners(demand):
-            return
-        met: list[Literal] = []
-        for made in self._together(demand):
-            here = self._partner_literals(made, demand.player, demand.other)
-            self._note(made, demand, here, 1)
-            met.extend(here)
-        self._clause(met, on)
+        if not self._played.were_partners(demand):
+            met = [self._meetings(made, demand) for made in self._together(demand)]
+            self._clause([literal for here in met for literal in here], on)
 
     def against_once(self, demand: Demand, on: Literal | None) -> None:
         """Two oppose each other in at least one round of the wish."""
-        if self._played.were_opponents(demand):
-            return
-        met: list[Literal] = []
-        for made in self._together(demand):
-            here = self._opponent_literals(made, demand.player, demand.other)
-            self._note(made, demand, here, 2)
-            met.extend(here)
-        self._clause(met, on)
+        if not self._played.were_opponents(demand):
+            met = [self._meetings(made, demand) for made in self._together(demand)]
+            self._clause([literal for here in met for literal in here], on)
 
     def not_same_court(self, demand: Demand, on: Literal | None) -> None:
         """Two are never on one court, drills and spare courts included."""
@@ -297,12 +290,17 @@ class Constraints:
 
     # ---- pieces --------------------------------------------------------------------
 
-    def _note(
-        self, made: RoundVariables, demand: Demand, literals: list[Literal], most: int
-    ) -> None:
-        """Remember meetings a player can have at most so many of in a round."""
-        for player in (demand.player, demand.other):
-            self._met.setdefault((made.number, player, most), []).extend(literals)
+    def _meetings(self, made: RoundVariables, demand: Demand) -> list[Literal]:
+        """Return literals each of which makes two meet in a round as a wish has it.
+
+        Two wishes for the same meeting share them.
+        """
+        key = (demand.kind, made.number, *pair(demand.player, demand.other))
+        if key not in self._met:
+            as_partners = demand.kind is WishKind.PARTNERS_ONCE
+            find = self._partner_literals if as_partners else self._opponent_literals
+            self._met[key] = find(made, demand.player, demand.other)
+        return self._met[key]
 
     def _partner_literals(self, made: RoundVariables, one: int, other: int) -> list[Literal]:
         """Return new literals each of which makes two partners in a round."""

@@ -125,7 +125,7 @@ class RotaModel:
         for demand, on in hung:
             self.rules.wish(demand, on)
         add_cuts(self.model, self.variables, hung)
-        self.rules.one_partner_a_round()
+        self.rules.few_meetings_a_round()
         for limit in asked.limits:
             add = self.rules.at_most_rests if limit.is_most else self.rules.at_least_rests
             add(limit.player, limit.rests, self._literal(limit) if is_assumed else None)
