@@ -15,6 +15,8 @@ _UNPRINTABLE = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff
 _ISOLATE = "\u2068{}\u2069"
 _RIGHT_TO_LEFT = frozenset({"R", "AL", "AN"})
 _WIDE = frozenset({"W", "F"})
+_WIDEST = 2  # columns of the widest letter
+_CAPITAL = 0.25  # how much wider than a digit a capital is
 
 
 def clean(text: str) -> str:
@@ -82,9 +84,28 @@ def _character_width(character: str) -> int:
 
 
 def lines_needed(text: str, columns: float) -> int:
-    """Return about how many lines the text takes when wrapped to so many columns."""
+    """Return about how many lines the text takes when wrapped at blanks to so many columns."""
     room = max(int(columns), 1)
-    return sum(max(1, -(-_line_width(line) // room)) for line in text.split("\n"))
+    return sum(_wrapped(line, room) for line in text.split("\n"))
+
+
+def _wrapped(line: str, room: int) -> int:
+    if len(line) * _WIDEST <= room:
+        return 1
+    lines, used = 1, 0
+    for word in line.split(" "):
+        size = _word_width(word)
+        if used and used + 1 + size > room:
+            lines, used = lines + 1, 0
+        whole, rest = divmod(max(size - 1, 0), room)
+        lines += whole  # a word longer than a line is broken
+        used += (1 if used else 0) + rest + 1
+    return lines
+
+
+def _word_width(word: str) -> int:
+    capitals = sum(character.isupper() for character in word)
+    return _line_width(word) + round(capitals * _CAPITAL)
 
 
 def number(value: float) -> str:

@@ -67,7 +67,9 @@ class _Builder:
         assert first is not None
         self.book.remove(first)
         for name, courts in zip(self.overviews, self.bands or [range(0)], strict=False):
-            write_overview(self._sheet(name, overview_widths(len(courts))), courts, self.courts)
+            write_overview(
+                self._sheet(name, overview_widths(self.view, len(courts))), courts, self.courts
+            )
         rounds = len(self.view.rounds)
         write_people(self._sheet(PLAYERS, people_widths(rounds)))
         for index, name in enumerate(self.courts):

@@ -43,7 +43,7 @@ def _write_round(sheet: Sheet, row: RoundRow, place: Place | None) -> None:
         why = "Players come from the results of the round before." if row.open else "Not used."
         _frame_round(sheet, row, 1)
         sheet.merged(why, Look.UNUSED, first=3, last=_LAST)
-        sheet.ws.row_dimensions[sheet.row].height = _TALL
+        sheet.height(2.2, Look.ROUND)
         sheet.row += 1
     elif place.use is Use.DRILL:
         _write_drill(sheet, row, place)

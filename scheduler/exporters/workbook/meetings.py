@@ -55,20 +55,18 @@ def write_met(sheet: Sheet) -> None:
     sheet.heading("Who met whom", "In matches of two against two, over the whole plan.")
     sheet.head(["Player", "As", "Twice or more", "Once", "Not yet"], left=1)
     for evening in sheet.view.evenings:
-        for number, (role, table) in enumerate(roles):
-            name = evening.person.name if number == 0 else ""
-            _write_lists(sheet, evening.person, name, role, table)
-        sheet.join(sheet.row - 2, sheet.row - 1, 1, 1)
+        for role, table in roles:
+            _write_lists(sheet, evening.person, role, table)
     sheet.finish(landscape=True, freeze_columns=1)
 
 
-def _write_lists(sheet: Sheet, person: Person, name: str, role: str, table: Met) -> None:
+def _write_lists(sheet: Sheet, person: Person, role: str, table: Met) -> None:
     lists = (
         _with_times(table, person),
         _listed(table.others(person, 1, 1)),
         _listed(table.others(person, 0, 0)),
     )
-    cells = [(1, name, Look.NAME), (2, role, Look.CELL)]
+    cells = [(1, person.label, Look.NAME), (2, role, Look.CELL)]
     cells += [(column, text, Look.CELL_SMALL) for column, text in enumerate(lists, start=3)]
     for column, text, look in cells:
         sheet.text(column, text, look)

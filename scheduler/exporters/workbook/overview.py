@@ -6,13 +6,14 @@ enough to read from a step away.
 
 from __future__ import annotations
 
-from scheduler.exporters.text import join
+from scheduler.exporters.text import join, width
 from scheduler.exporters.view import Person, Place, RoundRow, Use, View
 from scheduler.exporters.workbook.sheet import Sheet
 from scheduler.exporters.workbook.style import Look
 
 COURTS_A_SHEET = 10
 _ROOMY_COURTS = 5
+_LARGE_LETTER = 1.1  # digits of the standard letter that a letter of 12 points takes
 _MOST_NAMES = 30
 _MOST_LINES = 6  # larger drill groups run on in the line
 
@@ -25,9 +26,16 @@ def bands(view: View) -> list[range]:
     return [range(start, min(start + each, count)) for start in range(0, count, max(each, 1))]
 
 
-def overview_widths(courts: int) -> list[float]:
-    """Return the column widths of an overview sheet with so many courts."""
-    return [7, 13, *[21 if courts <= _ROOMY_COURTS else 15.5] * courts, 15, 12]
+def overview_widths(view: View, courts: int) -> list[float]:
+    """Return the column widths of an overview sheet with so many courts.
+
+    Columns are as narrow as the names allow: the page is scaled to fit its
+    width, so every digit saved makes the print larger.
+    """
+    longest = max((width(person.label) for person in view.people), default=0)
+    least, most = (17.0, 21.0) if courts <= _ROOMY_COURTS else (11.0, 15.5)
+    each = min(max(longest * _LARGE_LETTER + 1.5, least), most)
+    return [7, 13, *[each] * courts, 13, 11]
 
 
 def write_overview(sheet: Sheet, courts: range, court_sheets: list[str]) -> None:

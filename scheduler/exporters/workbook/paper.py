@@ -8,6 +8,7 @@ from dataclasses import dataclass
 MARGINS = {"left": 0.4, "right": 0.4, "top": 0.65, "bottom": 0.6}  # inches
 _INCH = 72.0
 LONELY = 0.3
+_SQUEEZE = 0.1  # of a page: what every other page can take on without harm to the eye
 _DIGIT, _EDGES = 6.0, 3.75  # points: a digit of 11 point Arial is 8 pixels, edges are 5
 
 
@@ -51,13 +52,16 @@ def pages_high(
     repeated
         Height of the rows repeated on every page, in points.
     lonely
-        A last page filled less than this is squeezed onto the ones before.
+        A last page filled less than this, or less than the others can easily
+        share among them, is squeezed onto the ones before.
     """
     across, down = room
     scale = min(1.0, across / sum(one * _DIGIT + _EDGES for one in widths))
     pages = _packed(heights, down / scale, repeated)
-    is_lonely = len(pages) > 1 and pages[-1] - repeated < lonely * down / scale
-    return len(pages) - is_lonely
+    others = len(pages) - 1
+    squeezable = max(lonely, min(_SQUEEZE * others, 0.8))
+    is_lonely = others > 0 and pages[-1] - repeated < squeezable * down / scale
+    return others if is_lonely else len(pages)
 
 
 def _packed(heights: Sequence[float], room: float, repeated: float) -> list[float]:

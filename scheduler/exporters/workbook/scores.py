@@ -26,7 +26,7 @@ from scheduler.exporters.workbook.sheet import Sheet
 from scheduler.exporters.workbook.style import Look
 
 SCORES = "Scores"
-SCORE_WIDTHS: list[float] = [9, 8, 13, 14, 28, 9, 9, 28, 14, 30]
+SCORE_WIDTHS: list[float] = [9, 8, 13, 14, 28, 9, 9, 28, 14, 34]
 HEADS = (
     "Match",
     "Round",
@@ -37,7 +37,7 @@ HEADS = (
     "Score B",
     "Team B",
     "If cut short",
-    "Look again",
+    "Not counted because",
 )
 UNFINISHED, A_RETIRED, B_RETIRED = "unfinished", "A retired", "B retired"
 MARKS = (UNFINISHED, A_RETIRED, B_RETIRED)
@@ -204,7 +204,7 @@ def _complaint(sheet: Sheet) -> str:
         f'IF(OR(F{_ROW}="",G{_ROW}=""),"one score is missing",'
         f'IF({at["whole"]}=0,"whole numbers from 0 to {_MOST}",'
         f'IF({at["counts"]}=1,"",'
-        f'IF({at["mark"]}=0,"not a finished {name}: not counted",{cut})))))'
+        f'IF({at["mark"]}=0,"not a finished {name}",{cut})))))'
     )
 
 

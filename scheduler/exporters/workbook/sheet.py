@@ -28,6 +28,7 @@ _TALLEST_ROW = 400.0  # points; a spreadsheet allows 409
 _MOST_CHARACTERS = 32_000  # a cell holds 32767
 _LONGEST_IN_HEADER = 60
 _HEADER_SIZE = 9
+_NARROWER = 1.1
 _PLAIN_ROW = 15.0  # points
 FIRST_ROW = 2  # row 1 holds the links and is not printed
 
@@ -156,8 +157,9 @@ class Sheet:
         self.row += 1
 
     def _columns(self, room: float, look: Look) -> float:
-        # Widths are given in digits of the 11 point standard letter; a little is lost to edges.
-        return (room - 1) * 11 / POINTS[look]
+        # Widths are given in digits of the 11 point standard letter; a little is lost to
+        # edges, and most letters are narrower than a digit.
+        return (room - 1) * 11 / POINTS[look] * _NARROWER
 
     def finish(
         self,
