@@ -76,6 +76,19 @@ def choose(
     raise NoPlan(explain(situation, only))
 
 
+def order_lines(
+    situation: Situation, pairs: Sequence[tuple[str, str]]
+) -> tuple[tuple[str, str], ...]:
+    """Return given pairs in the best order of lines that the conditions allow."""
+    names = {name for pair in pairs for name in pair}
+    members = tuple(m for m in situation.season.squad if m.name in names)
+    pool = Pool(members, frozenset(names))
+    problem = build_problem(situation, pool, situation.season.conditions)
+    kept = only_pairs(problem, [frozenset(pair) for pair in pairs])
+    ((_, lines),) = best_lineups(kept).lineups
+    return _named(kept, lines)
+
+
 def _named(problem: Problem, chosen: Sequence[int]) -> tuple[tuple[str, str], ...]:
     named = [problem.pairs[pair] for pair in chosen]
     return tuple((problem.names[i], problem.names[j]) for i, j in named)

@@ -48,10 +48,15 @@ class Prices:
     same_side: int = UNITS // 2
     left_hands: int = UNITS // 5
     liked: int = UNITS // 2
+    fair_turns: bool = False
 
     def weight(self, aim: Aim, chosen: Aim) -> int:
-        """Return how many times an aim counts when another (or itself) is chosen."""
-        return self.main if aim is chosen else self.other
+        """Return how many times an aim counts when another (or itself) is chosen.
+
+        With `fair_turns`, as in a season, turns count as much as the aim.
+        """
+        first = aim is chosen or (self.fair_turns and aim is Aim.SHARE)
+        return self.main if first else self.other
 
 
 @dataclass(frozen=True)
@@ -113,6 +118,11 @@ class Situation:
         elsewhere.pop(fixture.date, None)
         counts = _counts(season, fixture, elsewhere)
         return cls(season, fixture, *counts, curve_of(season).scale, prices or Prices())
+
+    @property
+    def looks_ahead(self) -> bool:
+        """Whether other fixtures to come are planned too."""
+        return self.prices.fair_turns
 
     @property
     def even_weight(self) -> int:

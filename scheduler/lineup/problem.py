@@ -90,13 +90,19 @@ class Problem:
         return total
 
     def rough_prices(self) -> dict[frozenset[str], int]:
-        """Return a price of each pair by names, lines and evenness only roughly in it."""
+        """Return a price of each pair by names, each on the line that suits it best.
+
+        Evenness is counted from twice the middle level of all who are free,
+        which is never less than it is, and in a season keeps the teams of
+        different fixtures equally strong.
+        """
+        weight = self.even_weight * self.lines
         middle = 2 * sum(self.levels) // max(1, len(self.levels))
         prices = {}
         for pair, (i, j) in enumerate(self.pairs):
             allowed = [row[pair] for row in self.costs]
             least = min((cost for cost in allowed if cost is not None), default=0)
-            uneven = self.even_weight * self.lines * (self.sums[pair] - middle) ** 2
+            uneven = weight * (self.sums[pair] - middle) ** 2
             prices[frozenset((self.names[i], self.names[j]))] = least + uneven
         return prices
 
