@@ -2,37 +2,122 @@
 
 from __future__ import annotations
 
-from scheduler.domain.event import Kind, WishKind
-from scheduler.rotation.problem import Problem, pair
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import combinations
+
+from scheduler.domain.event import WishKind
+from scheduler.rotation.problem import LEVEL_UNITS, BlockKind, Problem, Shape, Solution, pair
+
+Team = tuple[int, int]
+
+_SHOULD = 100 * LEVEL_UNITS
+_MUST = 1000 * _SHOULD
+_APART = frozenset({WishKind.NOT_PARTNERS, WishKind.NOT_SAME_COURT})
 
 
-def fixed_teams(problem: Problem) -> tuple[tuple[int, int], ...]:
+def fixed_teams(problem: Problem) -> tuple[Team, ...]:
     """Return the teams of the ``pairs`` rounds; empty where there are none.
 
-    Wished partners come first. The others are paired so that the sums of
-    levels lie close together: strongest with weakest (common practice, no
-    source), passing over people who must not be partners.
+    Teams that have played a pairs round stay as they are. Of the others
+    there for all pairs rounds to come, wished partners go together and people
+    who must not be partners do not; beyond that the sums of levels are to lie
+    close together: strongest with weakest (common practice, no source), then
+    mates are exchanged between two teams as long as that makes it better.
     """
-    present = [set(s.players) for s in problem.shapes if s.kind is Kind.PAIRS]
-    if not present:
+    ahead = [problem.shapes[r] for r in problem.free if problem.shapes[r].keeps_teams]
+    if not ahead:
         return ()
-    people = sorted(set.intersection(*present), key=lambda p: (-problem.levels[p], p))
-    apart = _pairs_of(problem, {WishKind.NOT_PARTNERS, WishKind.NOT_SAME_COURT})
-    wished = _pairs_of(problem, {WishKind.PARTNERS, WishKind.PARTNERS_ONCE})
-    teams = []
-    free = list(people)
-    for one, other in sorted(wished):
-        if one in free and other in free:
-            teams.append((one, other))
-            free.remove(one)
-            free.remove(other)
-    while len(free) > 1:
-        one = free.pop(0)
-        mate = next((p for p in reversed(free) if pair(one, p) not in apart), free[-1])
-        free.remove(mate)
-        teams.append((one, mate))
+    here = set.intersection(*(set(shape.players) for shape in ahead))
+    played = teams_in(problem, problem.played)
+    settled = {player for team in played for player in team}
+    people = sorted(here - settled, key=lambda p: (-problem.levels[p], p))
+    kept = tuple(team for team in played if here.issuperset(team))
+    return kept + _paired(problem, people)
+
+
+def with_teams_of(problem: Problem, solution: Solution) -> Problem:
+    """Return the problem with the teams that a solution of it shows in its ``pairs`` rounds.
+
+    People of the problem's teams whom the solution never lets play a pairs
+    round are paired anew among themselves.
+    """
+    teams = teams_in(problem, solution)
+    seen = {player for team in teams for player in team}
+    idle = [p for team in problem.teams for p in team if p not in seen]
+    idle.sort(key=lambda p: (-problem.levels[p], p))
+    return replace(problem, teams=teams + _paired(problem, idle))
+
+
+def teams_in(problem: Problem, solution: Solution) -> tuple[Team, ...]:
+    """Return the teams a solution (or its first rounds) shows in ``pairs`` rounds."""
+    found = {
+        pair(*team): None
+        for shape, seating in zip(problem.shapes, solution, strict=False)
+        if shape.keeps_teams
+        for team in _match_teams(shape, seating.blocks)
+    }
+    return tuple(found)
+
+
+def _match_teams(shape: Shape, blocks: Iterable[tuple[int, ...]]) -> Iterator[Team]:
+    for block, seats in zip(shape.blocks, blocks, strict=True):
+        if block.kind is BlockKind.MATCH:
+            a, b, c, d = seats
+            yield from ((a, b), (c, d))
+
+
+def _paired(problem: Problem, people: Sequence[int]) -> tuple[Team, ...]:
+    """Pair people, given by falling level; with an odd number the middle one is left over."""
+    wished = _wished(problem)
+    mean = 2 * sum(problem.levels[p] for p in people) // max(1, len(people))
+
+    def price(team: Team) -> int:
+        sum_of_levels = problem.levels[team[0]] + problem.levels[team[1]]
+        return wished.get(pair(*team), 0) + abs(sum_of_levels - mean)
+
+    half = len(people) // 2
+    teams = list(zip(people[:half], reversed(people[len(people) - half :]), strict=True))
+    while _exchange(teams, price):
+        pass
     return tuple(teams)
 
 
-def _pairs_of(problem: Problem, kinds: set[WishKind]) -> set[tuple[int, int]]:
-    return {pair(d.player, d.other) for d in problem.demands if d.kind in kinds}
+def _exchange(teams: list[Team], price: Callable[[Team], int]) -> bool:
+    """Exchange mates between two teams where that is better; return whether it ever was."""
+    better = False
+    for one, other in combinations(range(len(teams)), 2):
+        (a, b), (c, d) = teams[one], teams[other]
+        ways = [((a, b), (c, d)), ((a, c), (b, d)), ((a, d), (c, b))]
+        best = min(ways, key=lambda way: price(way[0]) + price(way[1]))
+        better |= best != ways[0]
+        teams[one], teams[other] = best
+    return better
+
+
+def _wished(problem: Problem) -> dict[Team, int]:
+    """Return what it costs to make a team of two people who have wishes about each other."""
+    prices: dict[Team, int] = {}
+    for demand in problem.demands:
+        weight = _MUST if demand.must else _SHOULD
+        rounds = [problem.shapes[r] for r in demand.rounds if r in problem.free]
+        if not any(shape.keeps_teams for shape in rounds):
+            continue
+        only_here = all(shape.keeps_teams for shape in rounds)
+        sign = _sign(demand.kind, only_here=only_here)
+        if sign:
+            team = pair(demand.player, demand.other)
+            prices[team] = prices.get(team, 0) + sign * weight
+    return prices
+
+
+def _sign(kind: WishKind, *, only_here: bool) -> int:
+    """Return -1 for a wish that asks for a team, 1 for one against it.
+
+    To be partners or opponents once can wait for a round of another kind.
+    """
+    if kind in _APART:
+        return 1
+    if kind is WishKind.PARTNERS or (kind is WishKind.PARTNERS_ONCE and only_here):
+        return -1
+    return 1 if kind is WishKind.AGAINST_ONCE and only_here else 0

@@ -15,8 +15,8 @@ def first_solution(problem: Problem, seed: int, units: float) -> Solution:
     """Return a solution that keeps every must, the numbers of courts and fair rests.
 
     In ``pairs`` rounds it may pair people otherwise than `problem.teams`,
-    where those teams would break a must; `scheduler.rotation.teams.teams_in`
-    reads the teams from the solution.
+    where those teams would break a must; `scheduler.rotation.teams.with_teams_of`
+    takes them over into the problem.
 
     Parameters
     ----------

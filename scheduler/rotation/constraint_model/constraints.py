@@ -23,6 +23,7 @@ from scheduler.rotation.constraint_model.variables import (
     Variables,
 )
 from scheduler.rotation.problem import ANYONE, BlockKind, Demand, Problem, pair
+from scheduler.rotation.teams import teams_in
 
 
 class Constraints:
@@ -151,10 +152,13 @@ class Constraints:
                         self._model.add_bool_or(~mates, ~here, *made.on_block(other, block))
 
     def one_mate_each(self) -> None:
-        """Everybody of the ``pairs`` rounds has exactly one mate."""
+        """Everybody of the ``pairs`` rounds has exactly one mate, the one from before if any."""
         mates = self._variables.mates
         for player in sorted({player for both in mates for player in both}):
             self._model.add_exactly_one(lit for both, lit in mates.items() if player in both)
+        for team in teams_in(self._problem, self._problem.played):
+            if team in mates:
+                self._model.add(mates[team] == 1)
 
     def at_least_rests(self, player: int, fewest: int, on: Literal | None) -> None:
         """A player rests at least so often over the whole evening."""
@@ -251,15 +255,9 @@ class Constraints:
                     self._clause([~here, *court], on)
 
     def rests(self, demand: Demand, on: Literal | None) -> None:
-        """A player rests in the round of the wish, or once between the drills if none is named."""
-        rounds = list(self._rounds(demand))
-        if demand.wish.round is not None:
-            for made in rounds:
-                self._clause(made.rests(demand.player), on)
-            return
-        matches = [made for made in rounds if not made.shape.is_drill]
-        if matches and not self._played.rested(demand):
-            self._clause([lit for made in matches for lit in made.rests(demand.player)], on)
+        """A player rests in every round of the wish."""
+        for made in self._rounds(demand):
+            self._clause(made.rests(demand.player), on)
 
     def plays_at_most(self, demand: Demand, on: Literal | None) -> None:
         """A player is on a court in at most so many rounds of the wish."""

@@ -9,7 +9,8 @@ from scheduler.rotation.constraint_model.model import Asked, RotaModel, musts_of
 from scheduler.rotation.constraint_model.parameters import Budget, Status
 from scheduler.rotation.constraint_model.reasons import never_together_sentence
 from scheduler.rotation.constraint_model.variables import ONCE_WISHES
-from scheduler.rotation.problem import Problem, Solution
+from scheduler.rotation.problem import Problem, Solution, pair
+from scheduler.rotation.teams import teams_in
 
 _UNDECIDED = "no plan that keeps every must was found, and none was proved impossible"
 
@@ -18,8 +19,8 @@ def first_solution(problem: Problem, seed: int, units: float) -> Solution:
     """Return a solution that keeps every must, the numbers of courts and fair rests.
 
     In ``pairs`` rounds it may pair people otherwise than `problem.teams`,
-    where those teams would break a must; `scheduler.rotation.teams.teams_in`
-    reads the teams from the solution.
+    where those teams would break a must; `scheduler.rotation.teams.with_teams_of`
+    takes them over into the problem.
 
     Parameters
     ----------
@@ -89,6 +90,6 @@ def decide(problem: Problem, seed: int, units: float) -> tuple[Status, Solution 
 
 
 def has_free_teams(problem: Problem) -> bool:
-    """Return whether the teams of the ``pairs`` rounds may still be chosen otherwise."""
-    played = problem.shapes[: len(problem.played)]
-    return len(problem.teams) > 1 and not any(shape.keeps_teams for shape in played)
+    """Return whether some teams of the ``pairs`` rounds may still be chosen otherwise."""
+    settled = teams_in(problem, problem.played)
+    return sum(pair(*team) not in settled for team in problem.teams) > 1

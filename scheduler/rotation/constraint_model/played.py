@@ -32,12 +32,6 @@ class Played:
         """Return whether a player was on a court in a played round."""
         return any(player in block for block in self._problem.played[number].blocks)
 
-    def rested(self, demand: Demand) -> bool:
-        """Return whether the player of a wish rested in one of its played rounds."""
-        return any(
-            demand.player in self._problem.played[number].rest for number in self._numbers(demand)
-        )
-
     def times_on_court(self, demand: Demand) -> int:
         """Return in how many played rounds of a wish its player was on a court."""
         return sum(self.on_court(number, demand.player) for number in self._numbers(demand))

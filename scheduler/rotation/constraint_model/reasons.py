@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from fractions import Fraction
 
 from scheduler.domain.event import NUMBER_WISHES, Kind, WishKind
 from scheduler.rotation.constraint_model.model import Limit
+from scheduler.rotation.constraint_model.rests import fair_shares
 from scheduler.rotation.constraint_model.variables import ONCE_WISHES
 from scheduler.rotation.problem import Demand, Problem, Shape
 
@@ -90,7 +90,7 @@ def _limit_words(problem: Problem, limit: Limit) -> str:
 
 
 def _number(problem: Problem, limit: Limit) -> str:
-    share: Fraction = problem.shares[limit.player]
+    share = fair_shares(problem)[limit.player]
     return f"{float(share):.2f}".rstrip("0").rstrip(".")
 
 

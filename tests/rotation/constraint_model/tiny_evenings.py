@@ -100,7 +100,7 @@ def kept(event: Event, wish: Wish, evening: list[Seated]) -> bool:
     if wish.kind is WishKind.ROUNDS_RUNNING_AT_MOST:
         return _longest_run(evening, wish) <= wish.number
     if wish.kind is WishKind.RESTS:
-        return _rests(wish, spoken)
+        return all(wish.player in s.rest for s in spoken)
     if wish.kind is WishKind.PLAYS_AT_MOST:
         return sum(s.court_of(wish.player) is not None for s in spoken) <= wish.number
     if wish.kind is WishKind.ON_COURT:
@@ -120,14 +120,6 @@ def _pair_kept(wish: Wish, both: list[Seated]) -> bool:
         WishKind.NOT_SAME_COURT: not on_one_court.intersection(matches + drills),
         WishKind.SAME_COURT: set(drills) <= {"one group"},
     }[wish.kind]
-
-
-def _rests(wish: Wish, spoken: list[Seated]) -> bool:
-    """Judge a rest: in the round named or, where none is named, once between the drills."""
-    if wish.round is not None:
-        return all(wish.player in s.rest for s in spoken)
-    matches = [s for s in spoken if s.kind is not Kind.DRILL]
-    return not matches or any(wish.player in s.rest for s in matches)
 
 
 def _longest_run(evening: list[Seated], wish: Wish) -> int:
