@@ -32,13 +32,16 @@ class Moves:
 
     `teams` exchanges two partners with two others, `courts` the courts of two
     matches, `rests` two people's rests in two rounds, `people` two people in
-    every round.
+    every round. `near` exchanges two seats of people whose levels differ by at
+    most `span` places in the order of levels.
     """
 
     teams: int = 0
     courts: int = 0
     rests: int = 0
     people: int = 0
+    near: int = 0
+    span: int = 1
 
 
 @cache
@@ -84,7 +87,15 @@ class Kernel:
     def anneal(self, moves: int, temperature: int, mix: Moves) -> int:
         """Try so many exchanges at one temperature; return the cost then."""
         return self._call(
-            "anneal", moves, temperature, mix.teams, mix.courts, mix.rests, mix.people
+            "anneal",
+            moves,
+            temperature,
+            mix.teams,
+            mix.courts,
+            mix.rests,
+            mix.people,
+            mix.near,
+            mix.span,
         )
 
     @property

@@ -22,6 +22,7 @@ from scheduler.rotation.price import Prices
 from scheduler.rotation.problem import BlockKind, Problem, Seating, Solution
 
 Ints = npt.NDArray[np.int32]
+Longs = npt.NDArray[np.int64]
 Data = dict[str, npt.NDArray[Any]]
 Term = TypeVar("Term", LinearTerm, UnaryTerm)
 
@@ -38,6 +39,7 @@ NUMBERS = (
     "free_seats",
     "free_rests",
     "free_rounds",
+    "visits_count",
 )
 FIELDS = (
     *NUMBERS,
@@ -60,20 +62,27 @@ FIELDS = (
     "block_kind",
     "block_seat",
     "block_size",
+    "block_gap",
     "place_court",
     "free_seat",
     "free_rest",
     "free_round",
     "level",
     "mate",
+    "by_level",
+    "rank",
     "fewest_rests",
     "most_rests",
     "most_plays",
     "most_running",
+    "at_station",
     "bit",
     "code",
     "class_of",
     "pair_price",
+    "step_price",
+    "dearer",
+    "cheaper",
     "linear",
     "unary",
     "visits",
@@ -177,6 +186,7 @@ def _layout(problem: Problem, data: Data) -> None:
     for name, values in starts.items():
         data[f"round_{name}"] = _whole(values)
     data["seat_player"] = np.zeros(len(seats["mask"]), dtype=np.int32)
+    data["block_gap"] = np.zeros(len(blocks["kind"]), dtype=np.int32)
     data["place_court"] = _whole(courts)
 
 
@@ -220,6 +230,8 @@ def _people(problem: Problem, prices: Prices, data: Data) -> None:
     limits = limits_of(problem, prices)
     data["level"] = _whole(problem.levels)
     data["mate"] = _whole(_mates(problem))
+    data["by_level"] = _whole(np.argsort(data["level"], kind="stable"))
+    data["rank"] = _whole(np.argsort(data["by_level"], kind="stable"))
     shares = problem.shares
     data["fewest_rests"] = _whole([share.numerator // share.denominator for share in shares])
     data["most_rests"] = _whole([-(-share.numerator // share.denominator) for share in shares])
@@ -265,8 +277,22 @@ def _pairs(
     data["class_of"] = class_of
     code = np.arange(numbers["codes"], dtype=np.int64)
     counts = code % matches, code // matches % matches, code // (matches * matches)
-    data["pair_price"] = np.concatenate([kind.table(prices, *counts) for kind in tables])
+    priced = [kind.table(prices, *counts) for kind in tables]
+    data["pair_price"] = np.concatenate(priced)
+    steps = (1, matches, matches * matches)
+    data["step_price"] = np.concatenate([_steps(table, counts, steps) for table in priced])
     data["code"] = np.zeros((problem.players, problem.players), dtype=np.int32)
+    for name in ("dearer", "cheaper"):
+        data[name] = np.zeros((RELATIONS - 1, problem.players, problem.players), dtype=np.int64)
+
+
+def _steps(table: Longs, counts: tuple[Longs, Longs, Longs], steps: tuple[int, ...]) -> Longs:
+    """Return for each code what one more and one less of each relation change in the price."""
+    columns = [np.append(table[step:], [0] * step) - table for step in steps]
+    for step, count in zip(steps, counts, strict=True):
+        less = np.append([0] * step, table[:-step]) - table
+        columns.append(np.where(count > 0, less, 0))
+    return np.stack(columns, axis=1)
 
 
 def _tables(problem: Problem, prices: Prices, data: Data) -> None:
@@ -304,6 +330,10 @@ def _places(problem: Problem, prices: Prices, data: Data, numbers: dict[str, int
     drills = 1 + sum(shape.is_drill for shape in problem.shapes)
     code = np.arange(step * drills, dtype=np.int64)
     visits, stations = code % step, code // step
-    station = prices.station if problem.event.stations else 0
-    data["visit_price"] = prices.court * times(visits) + station * times(stations)
+    data["visit_price"] = prices.court * times(visits) + prices.station * times(stations)
+    stationed = problem.event.station_by_court
+    data["at_station"] = np.asarray(
+        [court.name in stationed for court in problem.event.courts], dtype=np.uint8
+    )
+    numbers["visits_count"] = 1
     data["visits"] = np.zeros((problem.players, problem.courts), dtype=np.uint16)

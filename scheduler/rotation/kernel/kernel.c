@@ -30,19 +30,25 @@ struct problem {
     i32 opponent_step, group_step;  /* code of a pair = partners + opponents*step + groups*step */
     i32 station_step;               /* code of a visit = visits + station visits*step */
     i32 free_seats, free_rests, free_rounds;
+    i32 visits_count;               /* whether courts are priced in this stage */
     i32 *round_seat, *round_block, *round_place;    /* first of each round, one more at the end */
     i32 *round_flags, *round_unary, *round_linear;  /* flags; index of the tables, -1 for none */
     i32 *round_gap, *round_wide_gap, *round_wide_from, *round_spread, *round_mix, *round_mean;
     i32 *seat_player, *seat_block, *seat_round, *seat_mask;
     i32 *block_kind, *block_seat, *block_size;      /* the last block of a round holds its rests */
+    i32 *block_gap;                                 /* levels of team A less those of team B */
     i32 *place_court;                               /* court of the k-th block, then idle courts */
     i32 *free_seat, *free_rest, *free_round;        /* lists to draw from */
     i32 *level, *mate;
+    i32 *by_level, *rank;           /* players sorted by level, and each one's place there */
     i32 *fewest_rests, *most_rests, *most_plays, *most_running;
+    u8 *at_station;                                 /* [court] whether its drills are a station */
     u8 *bit;                                        /* [round][player] sets for the masks */
     i32 *code;                                      /* [player][player] */
     u8 *class_of;                                   /* [player][player] which price table */
     i64 *pair_price;                                /* [class][code] */
+    i64 *step_price;                                /* [class][code][more of 3, less of 3] */
+    i64 *dearer, *cheaper;                          /* [relation][player][player] of once more, less */
     i64 *linear;                                    /* [table][relation][player][player] */
     i64 *unary;                                     /* [table][player][court or rest] */
     u16 *visits;                                    /* [player][court] */
@@ -103,9 +109,22 @@ static inline i64 change_of(i32 i, i32 j, i32 step) {
     return table[code + step] - table[code];
 }
 
+/* Set what one relation more and one less of a pair cost, for the inner loop to look up. */
+static void reprice(i32 i, i32 j) {
+    i32 n = P.players, at = i * n + j, back = j * n + i;
+    const i64 *step = P.step_price + ((i64)P.class_of[at] * P.codes + P.code[at]) * 6;
+    for (i32 rel = PARTNER; rel <= TOGETHER; rel++) {
+        i32 k = rel * n * n;
+        P.dearer[k + at] = P.dearer[k + back] = step[rel];
+        P.cheaper[k + at] = P.cheaper[k + back] = step[rel + 3];
+    }
+}
+
 static inline void shift(i32 i, i32 j, i32 step) {
+    if (!step) return;
     P.code[i * P.players + j] += step;
     P.code[j * P.players + i] += step;
+    reprice(i, j);
 }
 
 /* ---- prices of one block and of one player ------------------------------ */
@@ -135,6 +154,21 @@ static i64 level_price(i32 round, i32 block, i32 seat, i32 other) {
     if (P.round_spread[round]) price += (i64)(high - low) * P.round_spread[round];
     if (P.round_mix[round]) price += magnitude(sum - (i64)size * P.round_mean[round]) * P.round_mix[round];
     return price;
+}
+
+static inline i64 level_change(i32 round, i32 block, i32 p, i32 i, i32 j) {
+    if (P.block_kind[block] == MATCH && !P.round_spread[round] && !P.round_mix[round]) {
+        i32 turn = P.level[j] - P.level[i], gap = P.block_gap[block];
+        i32 after = p - P.block_seat[block] < 2 ? gap + turn : gap - turn;
+        return gap_price(round, magnitude(after)) - gap_price(round, magnitude(gap));
+    }
+    return level_price(round, block, p, j) - level_price(round, block, -1, 0);
+}
+
+static void measure_gap(i32 block) {
+    const i32 *four = P.seat_player + P.block_seat[block];
+    if (P.block_kind[block] == MATCH)
+        P.block_gap[block] = P.level[four[0]] + P.level[four[1]] - P.level[four[2]] - P.level[four[3]];
 }
 
 /* Price of when one player rests and plays. */
@@ -175,16 +209,19 @@ static inline i64 unary_price(i32 round, i32 player, i32 court) {
     return table < 0 ? 0 : P.unary[((i64)table * P.players + player) * (P.courts + 1) + court];
 }
 
-static inline i32 visit_step(i32 round) { return P.round_flags[round] & DRILL ? 1 + P.station_step : 1; }
-
-static inline i64 visit_change(i32 player, i32 court, i32 step) {
-    if (court == P.courts) return 0;
-    i32 code = P.visits[player * P.courts + court];
-    return P.visit_price[code + step] - P.visit_price[code];
+static inline i32 visit_step(i32 round, i32 court) {
+    return P.round_flags[round] & DRILL && P.at_station[court] ? 1 + P.station_step : 1;
 }
 
-static inline void visit(i32 player, i32 court, i32 step) {
-    if (court != P.courts) P.visits[player * P.courts + court] += step;
+/* Price of one visit more (sign 1) or less (sign -1). */
+static inline i64 visit_change(i32 round, i32 player, i32 court, i32 sign) {
+    if (court == P.courts || !P.visits_count) return 0;
+    i32 code = P.visits[player * P.courts + court];
+    return P.visit_price[code + sign * visit_step(round, court)] - P.visit_price[code];
+}
+
+static inline void visit(i32 round, i32 player, i32 court, i32 sign) {
+    if (court != P.courts) P.visits[player * P.courts + court] += sign * visit_step(round, court);
 }
 
 /* ---- exchange of two seats of one round ---------------------------------- */
@@ -218,8 +255,7 @@ static i64 delta_within(i32 round, i32 p, i32 q) {
             delta += next[i * n + x] - then[i * n + x] + then[j * n + x] - next[j * n + x];
         }
     }
-    i64 gap = 0;
-    for (i32 k = 0; k < 4; k++) gap += k < 2 ? P.level[P.seat_player[first + k]] : -P.level[P.seat_player[first + k]];
+    i64 gap = P.block_gap[block];
     i64 turn = 2 * (i64)(P.level[j] - P.level[i]);
     i64 after = p - first < 2 ? gap + turn : gap - turn;
     return delta + gap_price(round, magnitude(after)) - gap_price(round, magnitude(gap));
@@ -230,16 +266,18 @@ static i64 delta_around(i32 round, i32 p, i32 i, i32 j) {
     i32 block = P.seat_block[p], first = P.block_seat[block], kind = P.block_kind[block];
     i32 n = P.players;
     i64 delta = 0;
-    if (kind == REST && P.round_linear[round] < 0) return 0;
+    i32 counts = kind == MATCH || kind == GROUP, plain = P.round_linear[round] < 0;
+    if (!counts && plain) return 0;
     for (i32 k = 0; k < P.block_size[block]; k++) {
         if (first + k == p) continue;
-        i32 x = P.seat_player[first + k];
-        i32 rel = relation(kind, p - first, k), step = step_of(round, kind, rel);
-        if (step) delta += change_of(i, x, -step) + change_of(j, x, step);
+        i32 x = P.seat_player[first + k], rel = relation(kind, p - first, k);
+        if (counts && !(rel == PARTNER && P.round_flags[round] & KEEPS_TEAMS))
+            delta += P.cheaper[(rel * n + i) * n + x] + P.dearer[(rel * n + j) * n + x];
+        if (plain) continue;
         const i64 *linear = linear_of(round, rel);
-        if (linear) delta += linear[j * n + x] - linear[i * n + x];
+        delta += linear[j * n + x] - linear[i * n + x];
     }
-    return delta + level_price(round, block, p, j) - level_price(round, block, -1, 0);
+    return delta + level_change(round, block, p, i, j);
 }
 
 static i64 rest_change(i32 round, i32 player, i32 next) {
@@ -254,11 +292,11 @@ static i64 rest_change(i32 round, i32 player, i32 next) {
 
 static i64 delta_places(i32 round, i32 p, i32 q, i32 i, i32 j) {
     i32 a = P.seat_block[p], b = P.seat_block[q];
-    i32 here = court_of(round, a), there = court_of(round, b), step = visit_step(round);
+    i32 here = court_of(round, a), there = court_of(round, b);
     i64 delta = 0;
     if (here != there) {
-        delta += visit_change(i, here, -step) + visit_change(i, there, step);
-        delta += visit_change(j, there, -step) + visit_change(j, here, step);
+        delta += visit_change(round, i, here, -1) + visit_change(round, i, there, 1);
+        delta += visit_change(round, j, there, -1) + visit_change(round, j, here, 1);
         delta += unary_price(round, i, there) - unary_price(round, i, here);
         delta += unary_price(round, j, here) - unary_price(round, j, there);
     }
@@ -308,11 +346,11 @@ static void apply(i32 p, i32 q) {
         count_around(q, j, -1);
         count_around(p, j, 1);
         count_around(q, i, 1);
-        i32 here = court_of(round, a), there = court_of(round, b), step = visit_step(round);
-        visit(i, here, -step);
-        visit(j, there, -step);
-        visit(i, there, step);
-        visit(j, here, step);
+        i32 here = court_of(round, a), there = court_of(round, b);
+        visit(round, i, here, -1);
+        visit(round, j, there, -1);
+        visit(round, i, there, 1);
+        visit(round, j, here, 1);
         P.doing[i * P.rounds + round] = (u8)doing_in(P.block_kind[b]);
         P.doing[j * P.rounds + round] = (u8)doing_in(P.block_kind[a]);
     }
@@ -320,27 +358,27 @@ static void apply(i32 p, i32 q) {
     P.seat_player[q] = i;
     P.where[round * P.players + i] = q;
     P.where[round * P.players + j] = p;
+    measure_gap(a);
+    measure_gap(b);
 }
 
 /* ---- exchange of the courts of two blocks --------------------------------- */
 
 static i64 delta_move(i32 round, i32 block, i32 from, i32 to) {
-    i32 step = visit_step(round);
     i64 delta = 0;
     for (i32 k = 0; k < P.block_size[block]; k++) {
         i32 player = P.seat_player[P.block_seat[block] + k];
-        delta += visit_change(player, from, -step) + visit_change(player, to, step);
+        delta += visit_change(round, player, from, -1) + visit_change(round, player, to, 1);
         delta += unary_price(round, player, to) - unary_price(round, player, from);
     }
     return delta;
 }
 
 static void apply_move(i32 round, i32 block, i32 from, i32 to) {
-    i32 step = visit_step(round);
     for (i32 k = 0; k < P.block_size[block]; k++) {
         i32 player = P.seat_player[P.block_seat[block] + k];
-        visit(player, from, -step);
-        visit(player, to, step);
+        visit(round, player, from, -1);
+        visit(round, player, to, 1);
     }
 }
 
@@ -377,8 +415,19 @@ static i32 other_seat(i32 p) {
     return first + below(P.round_seat[round + 1] - first);
 }
 
-static void try_seats(i64 temperature) {
-    i32 p = P.free_seat[below(P.free_seats)], q = other_seat(p);
+/* The seat of somebody near in level, in the same round: such exchanges leave the gaps alone. */
+static i32 near_seat(i32 p, i32 span) {
+    i32 place = P.rank[P.seat_player[p]] + 1 + below(span);
+    if (draw() & 1) place -= span + 1;
+    if (place < 0 || place >= P.players) return p;
+    i32 seat = P.where[P.seat_round[p] * P.players + P.by_level[place]];
+    return seat < 0 ? p : seat;
+}
+
+static void try_seats(i64 temperature, i32 near) {
+    i32 p = P.free_seat[below(P.free_seats)];
+    i32 q = near ? near_seat(p, near) : other_seat(p);
+    if (P.seat_block[p] == P.seat_block[q] && P.block_kind[P.seat_block[p]] != MATCH) return;
     if (P.round_flags[P.seat_round[p]] & KEEPS_TEAMS || !allowed(p, q)) return;
     i64 change = delta(p, q);
     if (!accepts(change, temperature)) return;
@@ -502,15 +551,16 @@ static void try_courts(i64 temperature) {
 /* Make `moves` tries at one temperature. The shares (of 1024) say which exchange is
  * tried how often; what they leave is exchanges of two seats. Returns the cost. */
 EXPORT(anneal)
-i64 anneal(i32 moves, i64 temperature, i32 teams, i32 courts, i32 rests, i32 people) {
+i64 anneal(i32 moves, i64 temperature, i32 teams, i32 courts, i32 rests, i32 people, i32 near, i32 span) {
     i32 to_courts = teams + courts, to_rests = to_courts + rests, to_people = to_rests + people;
+    i32 to_near = to_people + near;
     for (i32 move = 0; move < moves; move++) {
         i32 which = (i32)(draw() >> 54);
         if (which < teams) try_teams(temperature);
         else if (which < to_courts) try_courts(temperature);
         else if (which < to_rests) { if (P.free_rests) try_rests(temperature); }
         else if (which < to_people) try_people(temperature);
-        else if (P.free_seats) try_seats(temperature);
+        else if (P.free_seats) try_seats(temperature, which < to_near ? span : 0);
     }
     return cost;
 }
@@ -530,13 +580,16 @@ static i64 price_of_block(i32 round, i32 block) {
     i32 kind = P.block_kind[block], first = P.block_seat[block], n = P.players;
     i32 court = court_of(round, block);
     i64 price = level_price(round, block, -1, 0);
+    measure_gap(block);
     for (i32 a = 0; a < P.block_size[block]; a++) {
         i32 i = P.seat_player[first + a];
-        visit(i, court, visit_step(round));
+        visit(round, i, court, 1);
         price += unary_price(round, i, court);
         for (i32 b = a + 1; b < P.block_size[block]; b++) {
             i32 j = P.seat_player[first + b], rel = relation(kind, a, b);
-            shift(i, j, step_of(round, kind, rel));
+            i32 step = step_of(round, kind, rel);
+            P.code[i * n + j] += step;
+            P.code[j * n + i] += step;
             const i64 *linear = linear_of(round, rel);
             if (linear) price += linear[i * n + j];
         }
@@ -555,8 +608,11 @@ i64 recount(void) {
     for (i32 round = 0; round < P.rounds; round++)
         for (i32 b = P.round_block[round]; b < P.round_block[round + 1]; b++) cost += price_of_block(round, b);
     for (i32 i = 0; i < n; i++) {
-        for (i32 j = i + 1; j < n; j++) cost += P.pair_price[(i32)P.class_of[i * n + j] * P.codes + P.code[i * n + j]];
-        for (i32 c = 0; c < P.courts; c++) cost += P.visit_price[P.visits[i * P.courts + c]];
+        for (i32 j = i + 1; j < n; j++) {
+            cost += P.pair_price[(i32)P.class_of[i * n + j] * P.codes + P.code[i * n + j]];
+            reprice(i, j);
+        }
+        for (i32 c = 0; P.visits_count && c < P.courts; c++) cost += P.visit_price[P.visits[i * P.courts + c]];
         cost += rest_price(i);
     }
     return cost;
