@@ -37,6 +37,7 @@ class Partnering(StrEnum):
 class ConditionKind(StrEnum):
     """What a league or a captain can demand of every line-up."""
 
+    PAIRS = "pairs"
     HIGHEST_SUM = "highest pair sum"
     LOWEST_SUM = "lowest pair sum"
     GREATEST_DIFFERENCE = "greatest difference in a pair"
@@ -90,6 +91,7 @@ class Condition:
 
 
 _SENTENCES = {
+    ConditionKind.PAIRS: "{n} pairs play a fixture",
     ConditionKind.HIGHEST_SUM: "no pair's levels may add up to more than {n}",
     ConditionKind.LOWEST_SUM: "every pair's levels must add up to at least {n}",
     ConditionKind.GREATEST_DIFFERENCE: "partners' levels may differ by at most {n}",

@@ -12,6 +12,7 @@ from scheduler.readers.cells import Findings, Grid
 from scheduler.readers.records import Record, read_records
 from scheduler.readers.rows import (
     CourtRow,
+    EventRow,
     PlayerRow,
     RoundRow,
     Row,
@@ -40,7 +41,7 @@ def read_event(path: Path) -> ReadEvent:
     findings = Findings()
     _check_sheets(book, findings)
     sheets = Sheets(
-        settings=read_settings(book.grids.get("event"), findings),
+        settings=read_settings(book.grids.get("event"), EventRow, findings),
         players=_records(book, "Players", PlayerRow, findings),
         courts=_records(book, "Courts", CourtRow, findings),
         rounds=_records(book, "Rounds", RoundRow, findings),

@@ -1,16 +1,20 @@
-"""The Event sheet: two columns of settings, taken as the one row they are."""
+"""A sheet of settings: two columns, taken as the one row they are."""
 
 from __future__ import annotations
+
+from typing import TypeVar
 
 from scheduler.domain.suggest import fold, hint
 from scheduler.readers.cells import Cell, Findings, Grid
 from scheduler.readers.fields import as_text
 from scheduler.readers.plain_words import quoted
 from scheduler.readers.records import Line, Record, headers, read_lines, read_record
-from scheduler.readers.rows import EventRow, SettingRow
+from scheduler.readers.rows import Row, SettingRow
+
+R = TypeVar("R", bound=Row)
 
 
-def read_settings(grid: Grid | None, findings: Findings) -> Record[EventRow] | None:
+def read_settings(grid: Grid | None, model: type[R], findings: Findings) -> Record[R] | None:
     """Return the settings with their cells, or None where the sheet's header has a fault."""
     if grid is None:
         return None
@@ -19,16 +23,16 @@ def read_settings(grid: Grid | None, findings: Findings) -> Record[EventRow] | N
         return None
     cells: dict[str, Cell] = {}
     for line in lines:
-        _take(line, cells, findings)
+        _take(line, model, cells, findings)
     filled = {name: cell for name, cell in cells.items() if cell.value is not None}
     blank = {name: cell for name, cell in cells.items() if cell.value is None}
     top = grid.cell(grid.rows[0][0], 1)
-    return read_record(Line(top, filled, blank), EventRow, findings)
+    return read_record(Line(top, filled, blank), model, findings)
 
 
-def _take(line: Line, cells: dict[str, Cell], findings: Findings) -> None:
+def _take(line: Line, model: type[Row], cells: dict[str, Cell], findings: Findings) -> None:
     """Add one line of the sheet to the settings found so far."""
-    known = {fold(name): name for name in headers(EventRow)}
+    known = {fold(name): name for name in headers(model)}
     label = line.cell("Setting")
     try:
         text = as_text(label.value).rstrip(" *:") if label.value is not None else ""
