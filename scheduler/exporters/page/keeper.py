@@ -49,7 +49,7 @@ def _matches(plan: Plan, view: View) -> dict[str, dict[str, Any]]:
             "times": place.round.times,
             "people": [index_of[name] for name in by_key[place.key][1].players],
             **_orders(by_key[place.key][1]),
-            "mixed": _mixed(plan.event, *by_key[place.key]),
+            **_mixed(plan.event, *by_key[place.key]),
         }
         for place in view.matches()
     }
@@ -83,20 +83,20 @@ def _orders(match: Match) -> dict[str, list[int]]:
     }
 
 
-def _mixed(event: Event, kind: Kind, match: Match) -> list[list[int]] | None:
+def _mixed(event: Event, kind: Kind, match: Match) -> dict[str, list[list[int]]]:
     """Return the half of a no-ad deciding point by server and by who receives on the deuce side.
 
-    ``[server][k]`` is 0 (deuce) or 1 (ad), where k tells which of the two
-    receivers, in the order of the plan, stands on the deuce side. None where
+    ``mixed[server][k]`` is 0 (deuce) or 1 (ad), where k tells which of the two
+    receivers, in the order of the plan, stands on the deuce side. Empty where
     this is no mixed match, so that the receivers are free to choose.
     """
     if kind is not Kind.MIXED:
-        return None
+        return {}
     groups = {name: event.player_by_name[name].group for name in match.players}
     try:  # left-over players of a mixed round may play ordinary doubles
-        return [_halves(match, server, groups) for server in match.players]
+        return {"mixed": [_halves(match, server, groups) for server in match.players]}
     except ValueError:
-        return None
+        return {}
 
 
 def _halves(match: Match, server: str, groups: dict[str, str]) -> list[int]:

@@ -9,6 +9,7 @@ from scheduler.exporters.meetings import Pair
 from scheduler.exporters.view import Person, View
 
 _CELL = 10  # units of the drawing for each square
+_ROOM, _LONGEST = 80, 15  # units and letters for the name that ends the lowest row
 _SHADES = (
     ("never", "not in a match"),
     ("once", "once"),
@@ -29,10 +30,15 @@ class Shade:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A triangle of squares; `size` is its width and height in units of the drawing."""
+    """A triangle of squares: a row and, under each name, a column for every person.
 
-    size: int
-    people: tuple[Person, ...]
+    `width` and `height` are in units of the drawing; `labels` are short names,
+    each with the corner where its row ends and its column begins.
+    """
+
+    width: int
+    height: int
+    labels: tuple[tuple[str, int, int], ...]
     shades: tuple[Shade, ...]
 
 
@@ -60,7 +66,19 @@ def draw(view: View) -> Picture:
         Shade(name, what, "".join(paths), len(paths))
         for (name, what), paths in zip(_SHADES, squares, strict=True)
     )
-    return Picture(len(people) * _CELL, people, shades)
+    labels = tuple(
+        (_short(person), row * _CELL, row * _CELL + _CELL - 2) for row, person in enumerate(people)
+    )
+    size = len(people) * _CELL
+    return Picture(size + _ROOM, size, labels, shades)
+
+
+def _short(person: Person) -> str:
+    """Return as much of a name as fits beside the picture."""
+    if len(person.label) <= _LONGEST:
+        return person.label
+    first = person.label.split()[0]
+    return f"{first[: _LONGEST - len(person.key) - 1]} {person.key}"
 
 
 def meetings_of(view: View) -> tuple[Met, ...]:

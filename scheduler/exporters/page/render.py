@@ -50,9 +50,13 @@ def script_of(*names: str) -> str:
     return f'(() => {{\n"use strict";\n{head}\n{body}}})();\n'
 
 
-def style_of(name: str, paper: str) -> str:
-    """Return a style sheet that prints on the paper given."""
-    return f"@page {{ size: {PAPERS[paper]}; margin: 14mm; }}\n{asset(name)}"
+def style_of(name: str, paper: str, plan_id: str, revision: int) -> str:
+    """Return a style sheet that prints on the paper given, the plan's id at the foot."""
+    foot = f"plan {plan_id}, revision {revision}, page "
+    return (
+        f"@page {{ size: {PAPERS[paper]}; margin: 10mm 12mm 14mm; @bottom-right "
+        f'{{ content: "{foot}" counter(page); font: 8pt sans-serif; }} }}\n{asset(name)}'
+    )
 
 
 def html_page(template: str, css: str, js: str, data: Any, **content: Any) -> bytes:

@@ -39,7 +39,7 @@ function showPart() {
 
 function remember(event) {
   const who = event.target;
-  if (!who.matches || !who.matches("details.who") || !who.open) return;
+  if (!who.matches("details.who") || !who.open || opened.includes(who)) return;
   store.write("me", who.id);
 }
 
@@ -49,6 +49,20 @@ function showRemembered() {
   if (!who) return;
   who.open = true;
   who.parentNode.prepend(who);
+}
+
+/* On paper everybody shown is opened; afterwards all is as it was. */
+let opened = [];
+
+function openAll() {
+  const closed = "details.who:not([open]):not([hidden])";
+  opened = [...document.querySelectorAll(closed)];
+  for (const who of opened) who.open = true;
+}
+
+function closeAgain() {
+  for (const who of opened) who.open = false;
+  opened = [];
 }
 
 function printAll() {
@@ -61,6 +75,8 @@ function startFinding() {
   $("find").addEventListener("input", filterNames);
   document.addEventListener("toggle", remember, true);
   window.addEventListener("hashchange", showPart);
+  window.addEventListener("beforeprint", openAll);
+  window.addEventListener("afterprint", closeAgain);
   $("print").addEventListener("click", () => window.print());
   $("print-all").addEventListener("click", printAll);
   showRemembered();
