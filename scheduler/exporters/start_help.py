@@ -9,7 +9,6 @@ from scheduler.readers.rows import EXAMPLE_PEOPLE
 
 Rows = list[dict[str, Any]]
 
-HELP_SHEET = "Read me first"
 _PERSON, _PARTNER = EXAMPLE_PEOPLE
 
 INTRODUCTION = (

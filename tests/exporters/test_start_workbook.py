@@ -13,7 +13,8 @@ import openpyxl
 import pytest
 from openpyxl import Workbook
 
-from scheduler.exporters.start_help import COLUMN_HELP, HELP_SHEET, SETTINGS_HELP
+from scheduler.exporters.form import HELP_SHEET
+from scheduler.exporters.start_help import COLUMN_HELP, SETTINGS_HELP
 from scheduler.exporters.start_workbook import CHOICES, MODELS, start_workbook
 from scheduler.readers.event_workbook import SHEETS, read_event
 from scheduler.readers.players_list import event_from_players
