@@ -108,7 +108,7 @@ NUMBER_WISHES = frozenset({WishKind.PLAYS_AT_MOST, WishKind.ROUNDS_RUNNING_AT_MO
 
 @dataclass(frozen=True, slots=True)
 class Player:
-    """One person on the players list."""
+    """One person on the players list; levels are kept to three decimals."""
 
     name: str
     level: float
@@ -120,6 +120,9 @@ class Player:
     here: Here = Here.YES
     note: str = ""
     level_given: bool = True
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "level", round(float(self.level), 3))
 
     def is_present(self, start: int, end: int) -> bool:
         """Return whether the player is there for all of the time given."""

@@ -16,7 +16,7 @@ from itertools import combinations, pairwise
 from math import ceil, floor, gcd
 
 from scheduler.domain.event import WishKind
-from scheduler.rotation.problem import LEVEL_UNITS, BlockKind, Problem, Shape
+from scheduler.rotation.problem import LEVEL_UNITS, BlockKind, Demand, Problem, Shape
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,34 +220,44 @@ def _drills(problem: Problem) -> Bound:
 
 
 def _stations(problem: Problem) -> Bound:
-    """Bound visits to a station again: k drills on a stations cost ``spread(k, a)``."""
-    if not problem.event.stations:
+    """Bound visits to a station again: k drills on a stations cost ``spread(k, a)``.
+
+    Holds only where every court of the drills is a station; else people may
+    be elsewhere.
+    """
+    stationed = problem.event.station_by_court
+    if not all(court.name in stationed for court in problem.event.courts):
         return TRIVIAL
-    return _visits([shape for shape in problem.shapes if shape.is_drill], problem.players)
+    return _visits(problem, [shape for shape in problem.shapes if shape.is_drill])
 
 
 def _courts(problem: Problem) -> Bound:
-    return _visits(list(problem.shapes), problem.players)
+    return _visits(problem, list(problem.shapes))
 
 
-def _visits(shapes: list[Shape], players: int) -> Bound:
+def _ties_to_a_court(demand: Demand) -> bool:
+    return demand.must and demand.kind is WishKind.ON_COURT and demand.wish.round is None
+
+
+def _visits(problem: Problem, shapes: list[Shape]) -> Bound:
     """Bound returns to a court.
 
     Somebody on court k times, with a courts open to them in all, returns at
     least ``spread(k, a)`` times. Who plays how often is free up to presence
     and the number of seats; the greedy of `_pairs_and_players` applies.
     """
-    open_to = [0] * players
-    most = [0] * players
+    tied = {d.player: 1 << d.other for d in problem.demands if _ties_to_a_court(d)}
+    open_to = [0] * problem.players
+    most = [0] * problem.players
     for shape in shapes:
         courts = sum(1 << court for court in shape.courts)
         for player in shape.players:
-            open_to[player] |= courts
+            open_to[player] |= courts & tied.get(player, courts)
             most[player] += 1
     seats = sum(block.size for shape in shapes for block in shape.blocks)
     rises = sorted(
         k // open_to[player].bit_count()
-        for player in range(players)
+        for player in range(problem.players)
         for k in range(most[player])
         if open_to[player]
     )

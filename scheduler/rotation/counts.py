@@ -6,11 +6,11 @@ The engine's own count. The checker counts again from the plan, without this.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import combinations, pairwise
 
-from scheduler.domain.event import WishKind
+from scheduler.domain.event import NUMBER_WISHES, WishKind
 from scheduler.rotation.problem import LEVEL_UNITS, BlockKind, Demand, Problem, Solution, pair
 
 Pair = tuple[int, int]
@@ -43,12 +43,16 @@ def count(problem: Problem, solution: Solution) -> Counts:
         played=[[] for _ in problem.levels],
     )
     teams: set[Pair] = set()
+    stationed = {
+        i for i, c in enumerate(problem.event.courts) if c.name in problem.event.station_by_court
+    }
     for number, seating in enumerate(solution):
         shape = problem.shapes[number]
         for player in seating.rest:
             counts.rested[player].append(number)
         for block, people, court in zip(shape.blocks, seating.blocks, seating.courts, strict=True):
-            _count_places(counts, number, people, court, drill=block.kind is BlockKind.GROUP)
+            stop = block.kind is BlockKind.GROUP and court in stationed
+            _count_places(counts, number, people, court, station=stop)
             if block.kind is BlockKind.GROUP:
                 counts.drills.update(_pairs(people))
             if block.kind is BlockKind.MATCH:
@@ -63,12 +67,12 @@ def count(problem: Problem, solution: Solution) -> Counts:
 
 
 def _count_places(
-    counts: Counts, number: int, people: Iterable[int], court: int, *, drill: bool
+    counts: Counts, number: int, people: Iterable[int], court: int, *, station: bool
 ) -> None:
     for player in people:
         counts.played[player].append(number)
         counts.visits[player, court] += 1
-        if drill:
+        if station:
             counts.stations[player, court] += 1
 
 
@@ -118,7 +122,7 @@ def values_of(problem: Problem, solution: Solution) -> dict[str, float]:
         "meeting_repeats": repeats((counted + counts.opponents).values()),
         "drill_repeats": repeats(counts.drills.values()),
         "court_repeats": repeats(counts.visits.values()),
-        "station_repeats": repeats(counts.stations.values()) if problem.event.stations else 0,
+        "station_repeats": repeats(counts.stations.values()),
     }
 
 
@@ -141,30 +145,31 @@ def _places(blocks: tuple[tuple[int, ...], ...], rest: tuple[int, ...]) -> dict[
 def _kept(
     problem: Problem, solution: Solution, places: list[dict[int, int]], demand: Demand
 ) -> bool:
-    """Return whether one demand is kept; what it means is the contract's section 2."""
-    if demand.kind in {WishKind.PLAYS_AT_MOST, WishKind.ROUNDS_RUNNING_AT_MOST}:
+    """Return whether one demand is kept; what it means is the contract's section 2.
+
+    A wish about two people who are never there together asks for nothing.
+    """
+    if demand.kind in NUMBER_WISHES:
         return _limit_kept(places, demand)
     rounds = [number for number in demand.rounds if demand.player in places[number]]
-    if demand.kind is WishKind.RESTS:
-        return all(places[number][demand.player] < 0 for number in rounds)
-    if demand.kind is WishKind.ON_COURT:
-        blocks = ((number, places[number][demand.player]) for number in rounds)
-        return all(b < 0 or solution[number].courts[b] == demand.other for number, b in blocks)
+    if demand.kind in {WishKind.RESTS, WishKind.ON_COURT}:
+        wanted = demand.other if demand.kind is WishKind.ON_COURT else None
+        at = ((number, places[number][demand.player]) for number in rounds)
+        return all(block < 0 or solution[number].courts[block] == wanted for number, block in at)
     both = [number for number in rounds if demand.other in places[number]]
-    relations = [_relation(problem, solution, places, number, demand) for number in both]
-    match demand.kind:
-        case WishKind.PARTNERS:
-            return all(relation in {"partners", "rest"} for relation in relations)
-        case WishKind.PARTNERS_ONCE:
-            return "partners" in relations
-        case WishKind.AGAINST_ONCE:
-            return "against" in relations
-        case WishKind.NOT_PARTNERS:
-            return "partners" not in relations
-        case WishKind.SAME_COURT:
-            return all(relation == "together" for relation in relations)
-        case _:
-            return all(relation in {"apart", "rest"} for relation in relations)
+    relations = {_relation(problem, solution, places, number, demand) for number in both}
+    return not both or _PAIR_TESTS[demand.kind](relations)
+
+
+_PAIR_TESTS: dict[WishKind, Callable[[set[str]], bool]] = {
+    WishKind.PARTNERS: lambda relations: relations <= {"partners", "rest"},
+    WishKind.PARTNERS_ONCE: lambda relations: "partners" in relations,
+    WishKind.AGAINST_ONCE: lambda relations: "against" in relations,
+    WishKind.NOT_PARTNERS: lambda relations: "partners" not in relations,
+    WishKind.SAME_COURT: lambda relations: relations == {"together"},
+    WishKind.NOT_SAME_COURT: lambda relations: relations <= {"apart", "rest"},
+}
+"""What two people may be to each other in the rounds a wish speaks of."""
 
 
 def _relation(

@@ -68,8 +68,8 @@ def solve(
     problem = problem_of(event, played)
     found = search(problem, seed=seed, effort=effort, report=report)
     return Result(
-        rounds=rounds_of(problem, found.solution, played),
-        measures=measures_of(problem, found.solution),
+        rounds=rounds_of(found.problem, found.solution, played),
+        measures=measures_of(found.problem, found.solution),
         interrupted=found.interrupted,
     )
 

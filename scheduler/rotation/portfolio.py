@@ -8,7 +8,7 @@ asks the constraint model where the local search found none.
 from __future__ import annotations
 
 import random
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scheduler.domain.event import Emphasis
 from scheduler.rotation.construct import random_solution
@@ -17,15 +17,21 @@ from scheduler.rotation.effort import EFFORTS, Budget, Report
 from scheduler.rotation.kernel import Kernel, Moves
 from scheduler.rotation.local_search import Stage, run
 from scheduler.rotation.price import LEVEL, Prices, prices_of
-from scheduler.rotation.problem import Problem, Solution
+from scheduler.rotation.problem import LEVEL_UNITS, Problem, Solution
+from scheduler.rotation.teams import with_teams_of
 
 
 @dataclass(frozen=True)
 class Found:
-    """A solution that keeps the musts, its price, and whether the search was cut short."""
+    """A solution that keeps the musts, its price, and whether the search was cut short.
+
+    `problem` is the one that was solved: its fixed teams may be others than
+    those first thought of.
+    """
 
     solution: Solution
     cost: int
+    problem: Problem
     interrupted: bool = False
 
 
@@ -49,13 +55,13 @@ def search(problem: Problem, *, seed: int, effort: str, report: Report | None = 
             kernel.start(start)
             stages = stages_for(problem, prices, budget.total // runs)
             run(kernel, stages, lambda moves: budget.spend(moves, "seating"))
-            found = Found(kernel.solution(), kernel.best)
+            found = Found(kernel.solution(), kernel.best, problem)
             if keeps_musts(problem, found.solution) and (best is None or found.cost < best.cost):
                 best = found
     except KeyboardInterrupt:
         if best is None:
             raise
-        return Found(best.solution, best.cost, interrupted=True)
+        return replace(best, interrupted=True)
     if best is None:
         return _from_the_model(problem, prices, seed, budget)
     return best
@@ -66,14 +72,15 @@ def _from_the_model(problem: Problem, prices: Prices, seed: int, budget: Budget)
     from scheduler.rotation.constraint_model import first_solution  # noqa: PLC0415  ortools is slow to load
 
     start = first_solution(problem, seed, units=20.0)
+    problem = with_teams_of(problem, start)
     kernel = Kernel(problem, prices, seed)
     kernel.start(start)
     stages = stages_for(problem, prices, budget.total // 2)
     run(kernel, stages, lambda moves: budget.spend(moves, "seating"))
     solution, cost = kernel.solution(), kernel.best
     if not keeps_musts(problem, solution):
-        return Found(start, kernel.start(start))
-    return Found(solution, cost)
+        return Found(start, kernel.start(start), problem)
+    return Found(solution, cost, problem)
 
 
 def keeps_musts(problem: Problem, solution: Solution) -> bool:
@@ -88,20 +95,20 @@ def keeps_musts(problem: Problem, solution: Solution) -> bool:
 
 def stages_for(problem: Problem, prices: Prices, moves: int) -> tuple[Stage, ...]:
     """Return the stages of one run: the measures that come first while it is hot."""
-    resting = any(shape.rest for shape in problem.shapes)
-    rests = 40 if resting else 0
-    seats = Moves(teams=30, courts=4, rests=rests)
-    level_hot, level_cold = 2.5 * LEVEL, 0.08 * LEVEL
+    rests = 40 if any(shape.rest for shape in problem.shapes) else 0
+    seats = Moves(teams=10, courts=4, rests=rests)
+    near = replace(seats, people=10, near=750, span=3)
     tail = Stage(moves // 8, 0.05 * LEVEL, 20, Moves(teams=20, courts=300, rests=rests, people=20))
-    if problem.event.emphasis is Emphasis.BLEND:
-        return (Stage(moves * 7 // 8, level_hot, level_cold, seats), tail)
-    if problem.event.emphasis is Emphasis.BALANCE:
-        dear = prices.gap * 1000
-        return (Stage(moves * 7 // 8, 2.5 * dear, 0.02 * dear, seats), tail)
-    first = prices.meeting if problem.event.emphasis is Emphasis.MEET_EVERYONE else prices.opponent
-    people = Moves(teams=30, courts=10, rests=rests, people=700)
+    emphasis = problem.event.emphasis
+    if emphasis is Emphasis.BLEND:
+        return (Stage(moves * 7 // 8, 0.9 * LEVEL, 0.18 * LEVEL, near), tail)
+    if emphasis is Emphasis.BALANCE:
+        level = prices.gap * LEVEL_UNITS
+        return (Stage(moves * 7 // 8, 0.9 * level, 0.01 * level, near), tail)
+    first = prices.meeting if emphasis is Emphasis.MEET_EVERYONE else prices.opponent
+    people = replace(seats, people=700)
     return (
         Stage(moves // 2, 0.7 * first, 0.02 * first, seats),
-        Stage(moves * 3 // 8, level_hot, level_cold, people),
+        Stage(moves * 3 // 8, 2.0 * LEVEL, 0.08 * LEVEL, people),
         tail,
     )

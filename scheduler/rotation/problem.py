@@ -170,9 +170,31 @@ class Problem:
         """Each player's fair share of rests over the whole evening."""
         shares = [Fraction(0)] * self.players
         for shape in self.shapes:
-            for player, share in _round_shares(shape):
+            by_player = self._team_shares(shape) if shape.keeps_teams else _round_shares(shape)
+            for player, share in by_player:
                 shares[player] += share
         return tuple(shares)
+
+    def _team_shares(self, shape: Shape) -> Sequence[tuple[int, Fraction]]:
+        """Share the rests of a ``pairs`` round by team; without a team one can only rest."""
+        present = set(shape.players)
+        teams = [team for team in self.all_teams if present.issuperset(team)]
+        playing = 2 * sum(block.kind is BlockKind.MATCH for block in shape.blocks)
+        share = Fraction(len(teams) - playing, len(teams)) if teams else Fraction(1)
+        in_a_team = {player for team in teams for player in team}
+        return [(p, share if p in in_a_team else Fraction(1)) for p in shape.players]
+
+    @cached_property
+    def all_teams(self) -> tuple[tuple[int, int], ...]:
+        """The fixed teams of the rounds to come and of those played."""
+        played = [
+            pair(*team)
+            for shape, seating in zip(self.shapes, self.played, strict=False)
+            if shape.keeps_teams
+            for block in seating.blocks
+            for team in (block[:2], block[2:])
+        ]
+        return tuple(dict.fromkeys([*(pair(*team) for team in self.teams), *played]))
 
     @cached_property
     def uncounted_partners(self) -> frozenset[tuple[int, int]]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil, floor
 
-from ortools.graph.python.max_flow import SimpleMaxFlow
+from ortools.graph.python.max_flow import SimpleMaxFlow  # type: ignore[import-untyped]
 
 Four = tuple[str, str, str, str]
 

@@ -62,7 +62,7 @@ def problem_of(event: Event, played: tuple[PlannedRound, ...] = ()) -> Problem:
         demands=demands,
         played=tuple(seating_of(planned, event) for planned in played),
     )
-    return replace(problem, teams=fixed_teams(problem))
+    return _with_teams(problem, [turnout.most_courts for turnout in present])
 
 
 def group_sizes(people: int, target: int, courts: int) -> tuple[int, ...]:
@@ -90,7 +90,7 @@ def _shape(event: Event, position: int, turnout: Turnout, index: dict[str, int])
     if asked.kind is Kind.DRILL:
         return _drill(asked, position, players, courts, turnout.most_courts)
     if asked.kind is Kind.PAIRS:
-        return _pairs(asked, players, courts, turnout.most_courts)
+        return _pairs(asked, players, courts)
     if asked.kind in {Kind.MIXED, Kind.GROUP_AGAINST_GROUP}:
         return _two_groups(event, asked, players, courts, turnout.most_courts)
     blocks, left = _doubles_blocks(event, len(players), turnout.most_courts)
@@ -132,17 +132,30 @@ def _doubles_blocks(event: Event, people: int, most: int) -> tuple[tuple[Block, 
     return blocks, left
 
 
-def _pairs(asked: Round, players: tuple[int, ...], courts: tuple[int, ...], most: int) -> Shape:
-    matches = min(most, len(players) // 4)
+def _pairs(asked: Round, players: tuple[int, ...], courts: tuple[int, ...]) -> Shape:
+    """Lay out a round of fixed teams; how many play is settled once the teams are."""
     return Shape(
         kind=asked.kind,
         players=players,
         courts=courts,
-        blocks=(_MATCH,) * matches,
-        rest=(ANYONE,) * (len(players) - 4 * matches),
+        blocks=(),
+        rest=(ANYONE,) * len(players),
         bits=(_FIRST,) * len(players),
         levels=asked.levels,
     )
+
+
+def _with_teams(problem: Problem, most_courts: list[int]) -> Problem:
+    """Fix the teams of the ``pairs`` rounds and lay these rounds out for them."""
+    teams = fixed_teams(problem)
+    shapes = list(problem.shapes)
+    for number in problem.free:
+        shape = shapes[number]
+        if shape.keeps_teams:
+            matches = min(most_courts[number], len(teams) // 2)
+            resting = len(shape.players) - 4 * matches
+            shapes[number] = replace(shape, blocks=(_MATCH,) * matches, rest=(ANYONE,) * resting)
+    return replace(problem, shapes=tuple(shapes), teams=teams)
 
 
 def _two_groups(
