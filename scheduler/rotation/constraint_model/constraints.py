@@ -8,21 +8,21 @@ be asked which of them cannot be kept together.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from ortools.sat.python import cp_model
 
 from scheduler.domain.event import PAIR_WISHES, WishKind
-from scheduler.rotation.constraint_model.played import Played
 from scheduler.rotation.constraint_model.rests import RestRange
+from scheduler.rotation.constraint_model.settled import Settled
 from scheduler.rotation.constraint_model.variables import (
     REST,
     Literal,
     RoundVariables,
     Variables,
 )
-from scheduler.rotation.problem import ANYONE, BlockKind, Demand, Problem, pair
+from scheduler.rotation.problem import ANYONE, BlockKind, Demand, Problem, Seating, pair
 from scheduler.rotation.teams import teams_in
 
 
@@ -37,13 +37,21 @@ class Constraints:
         What is to be seated.
     variables
         The unknowns.
+    settled
+        Seatings of the rounds without unknowns; the played ones if not given.
     """
 
-    def __init__(self, model: cp_model.CpModel, problem: Problem, variables: Variables) -> None:
+    def __init__(
+        self,
+        model: cp_model.CpModel,
+        problem: Problem,
+        variables: Variables,
+        settled: Mapping[int, Seating] | None = None,
+    ) -> None:
         self._model = model
         self._problem = problem
         self._variables = variables
-        self._played = Played(problem)
+        self._settled = Settled(problem, settled)
         self._met: dict[tuple[WishKind, int, int, int], list[Literal]] = {}
         self._wishes: dict[WishKind, Callable[[Demand, Literal | None], None]] = {
             WishKind.PARTNERS: self.partners,
@@ -133,11 +141,11 @@ class Constraints:
             return
         mates = dict(self._problem.teams) | {b: a for a, b in self._problem.teams}
         for player in made.shape.players:
-            mate = mates.get(player)
-            for block in range(len(made.shape.blocks)):
-                here = made.on_block(player, block)
-                there = made.on_block(mate, block) if mate in made.shape.players else []
-                self._equal(here, there, None)
+            mate = mates.get(player, player)
+            for place, cell in enumerate(made.cells):
+                if cell.block != REST:
+                    there = [] if mate == player else _known(made.in_cell(mate, place))
+                    self._equal(_known(made.in_cell(player, place)), there, None)
 
     def _free_teams_stay_together(self, made: RoundVariables) -> None:
         blocks = range(len(made.shape.blocks))
@@ -220,16 +228,12 @@ class Constraints:
                     self._not_both(made.in_cell(one, place), made.in_cell(other, place), on)
 
     def partners_once(self, demand: Demand, on: Literal | None) -> None:
-        """Two are partners in at least one round of the wish."""
-        if not self._played.were_partners(demand):
-            met = [self._meetings(made, demand) for made in self._together(demand)]
-            self._clause([literal for here in met for literal in here], on)
+        """Two are partners in at least one round of the wish, if they share any."""
+        self._meet_once(demand, on, has_been=self._settled.are_partners(demand))
 
     def against_once(self, demand: Demand, on: Literal | None) -> None:
-        """Two oppose each other in at least one round of the wish."""
-        if not self._played.were_opponents(demand):
-            met = [self._meetings(made, demand) for made in self._together(demand)]
-            self._clause([literal for here in met for literal in here], on)
+        """Two oppose each other in at least one round of the wish, if they share any."""
+        self._meet_once(demand, on, has_been=self._settled.are_opponents(demand))
 
     def not_same_court(self, demand: Demand, on: Literal | None) -> None:
         """Two are never on one court, drills and spare courts included."""
@@ -261,7 +265,7 @@ class Constraints:
 
     def plays_at_most(self, demand: Demand, on: Literal | None) -> None:
         """A player is on a court in at most so many rounds of the wish."""
-        left = max(0, demand.number - self._played.times_on_court(demand))
+        left = max(0, demand.number - self._settled.times_on_court(demand))
         plays = [self._plays(made, demand.player) for made in self._rounds(demand)]
         if len(plays) > left:
             self._under(sum(plays) <= left, on)
@@ -287,6 +291,13 @@ class Constraints:
                 self._clause([lit for m in rounds for lit in self._on_court(m, player)], None)
 
     # ---- pieces --------------------------------------------------------------------
+
+    def _meet_once(self, demand: Demand, on: Literal | None, *, has_been: bool) -> None:
+        both = {demand.player, demand.other}
+        is_asked = any(both <= set(self._problem.shapes[r].players) for r in demand.rounds)
+        if is_asked and not has_been:
+            met = [self._meetings(made, demand) for made in self._together(demand)]
+            self._clause([literal for here in met for literal in here], on)
 
     def _meetings(self, made: RoundVariables, demand: Demand) -> list[Literal]:
         """Return literals each of which makes two meet in a round as a wish has it.
@@ -317,7 +328,7 @@ class Constraints:
 
     def _opponent_literals(self, made: RoundVariables, one: int, other: int) -> list[Literal]:
         """Return new literals each of which makes two opponents in a round."""
-        if made.shape.keeps_teams:
+        if made.shape.keeps_teams and not made.has_teams:
             places = [(p, p) for p, cell in enumerate(made.cells) if cell.block != REST]
             met = self._in_both(made, places, one, other)
             for literal in met:
@@ -371,7 +382,7 @@ class Constraints:
     def _may_play(self, number: int, player: int) -> bool:
         if number in self._variables.rounds:
             return player in self._problem.shapes[number].players
-        return self._played.on_court(number, player)
+        return self._settled.on_court(number, player)
 
     def _plays_in(self, number: int, player: int) -> cp_model.LinearExprT:
         made = self._variables.rounds.get(number)
@@ -380,7 +391,7 @@ class Constraints:
     def _rests(self, player: int) -> cp_model.LinearExprT:
         rounds = self._variables.rounds.values()
         free = [lit for m in rounds if player in m.shape.players for lit in m.rests(player)]
-        return cp_model.LinearExpr.sum(free) + self._played.rests(player)
+        return cp_model.LinearExpr.sum(free) + self._settled.rests(player)
 
     def _under(self, constraint: Any, on: Literal | None) -> None:
         added = self._model.add(constraint)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from scheduler.domain.errors import NoPlan
+from scheduler.domain.event import WishKind
 from scheduler.rotation.constraint_model.conflicts import Clash
 from scheduler.rotation.constraint_model.fairness import fair_limits
 from scheduler.rotation.constraint_model.model import Asked, RotaModel, musts_of
 from scheduler.rotation.constraint_model.parameters import Budget, Status
 from scheduler.rotation.constraint_model.reasons import never_together_sentence
+from scheduler.rotation.constraint_model.settled import Settled
 from scheduler.rotation.constraint_model.variables import ONCE_WISHES
 from scheduler.rotation.problem import Problem, Solution, pair
 from scheduler.rotation.teams import teams_in
@@ -38,7 +40,7 @@ def first_solution(problem: Problem, seed: int, units: float) -> Solution:
         If there is none, with a smallest clash of musts; or if none was found
         within the units, then not `proven`.
     """
-    impossible = never_together(problem)
+    impossible = too_late(problem)
     if impossible:
         raise NoPlan(impossible)
     status, solution = decide(problem, seed, units)
@@ -51,7 +53,7 @@ def first_solution(problem: Problem, seed: int, units: float) -> Solution:
 
 def feasible(problem: Problem, seed: int, units: float) -> Solution | None:
     """Return a solution that keeps every must, None if none is found within the units."""
-    return None if never_together(problem) else decide(problem, seed, units)[1]
+    return None if too_late(problem) else decide(problem, seed, units)[1]
 
 
 def conflict(problem: Problem, seed: int, units: float) -> tuple[str, ...]:
@@ -62,19 +64,27 @@ def conflict(problem: Problem, seed: int, units: float) -> tuple[str, ...]:
     round where these are part of the reason. Where the units run out before
     the set is smallest, it is still one that cannot be kept.
     """
-    impossible = never_together(problem)
+    impossible = too_late(problem)
     if impossible:
         return impossible
     free_teams = has_free_teams(problem)
     return Clash(problem, seed, Budget(units), free_teams=free_teams).sentences()
 
 
-def never_together(problem: Problem) -> tuple[str, ...]:
-    """Return the first must to meet once whose two people share no round it speaks of."""
+def too_late(problem: Problem) -> tuple[str, ...]:
+    """Return the first must to meet once that can be kept no more, and why, if there is one.
+
+    That is one whose two people were there together, did not meet, and share
+    no round to come. Two who are never there together owe each other nothing.
+    """
+    settled = Settled(problem)
     for demand in problem.demands:
         if demand.must and demand.kind in ONCE_WISHES:
             both = {demand.player, demand.other}
-            if not any(both <= set(problem.shapes[r].players) for r in demand.rounds):
+            rounds = [r for r in demand.rounds if both <= set(problem.shapes[r].players)]
+            as_partners = demand.kind is WishKind.PARTNERS_ONCE
+            met = settled.are_partners(demand) if as_partners else settled.are_opponents(demand)
+            if rounds and not met and rounds[-1] not in problem.free:
                 return (demand.wish.sentence, never_together_sentence(problem, demand))
     return ()
 

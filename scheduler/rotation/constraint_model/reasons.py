@@ -6,7 +6,6 @@ from collections.abc import Iterable, Sequence
 
 from scheduler.domain.event import NUMBER_WISHES, Kind, WishKind
 from scheduler.rotation.constraint_model.model import Limit
-from scheduler.rotation.constraint_model.rests import fair_shares
 from scheduler.rotation.constraint_model.variables import ONCE_WISHES
 from scheduler.rotation.problem import Demand, Problem, Shape
 
@@ -63,10 +62,9 @@ def round_sentence(problem: Problem, number: int, demands: Iterable[Demand]) -> 
 
 
 def never_together_sentence(problem: Problem, demand: Demand) -> str:
-    """Say that two people are in no round together that a wish could be kept in."""
+    """Say that two people are together in no round to come that a wish could be kept in."""
     names = [problem.event.players[player].name for player in (demand.player, demand.other)]
-    when = f"in round {demand.wish.round}" if demand.wish.round else "in any round of matches"
-    return f"{names[0]} and {names[1]} are not there together {when}"
+    return f"{names[0]} and {names[1]} are not there together in any round still to come"
 
 
 def unseatable_sentences(problem: Problem) -> tuple[str, ...]:
@@ -90,7 +88,7 @@ def _limit_words(problem: Problem, limit: Limit) -> str:
 
 
 def _number(problem: Problem, limit: Limit) -> str:
-    share = fair_shares(problem)[limit.player]
+    share = problem.shares[limit.player]
     return f"{float(share):.2f}".rstrip("0").rstrip(".")
 
 

@@ -141,15 +141,30 @@ def test_a_court_that_is_shut_is_said_to_be():
     assert "Court 4 cannot be used in round 1 (drill)" in found
 
 
-def test_people_never_there_together_cannot_meet_once():
-    """A wish to meet once fails at once for two who share no round, and says so."""
-    event = evening(10, 2, [DOUBLES] * 4, [must("partners once", "P0", "P1")])
-    early, late = replace(event.players[0], leaves=40), replace(event.players[1], arrives=40)
-    apart = replace(event, players=(early, late, *event.players[2:]))
-    assert refusal(apart).conflict == (
-        "P0 and P1 must be partners at least once",
-        "P0 and P1 are not there together in any round of matches",
+def test_a_meeting_that_comes_too_late_is_said_to():
+    """A wish to meet once fails at once for two who did not and share no round to come."""
+    event = evening(9, 2, [DOUBLES] * 4)
+    leaving = replace(event.players[0], leaves=40)
+    event = replace(event, players=(leaving, *event.players[1:]))
+    first = first_solution(problem_of(event), 1, 10)[:2]
+    met = count(problem_of(event), first).partners
+    stranger = next(p for p in range(1, 9) if pair(0, p) not in met)
+    again = played(problem_of(event), first, [must("partners once", "P0", f"P{stranger}")])
+    with pytest.raises(NoPlan) as caught:
+        first_solution(again, 1, 10)
+    assert caught.value.conflict == (
+        f"P0 and P{stranger} must be partners at least once",
+        f"P0 and P{stranger} are not there together in any round still to come",
     )
+
+
+@pytest.mark.parametrize("kind", ["partners once", "against once"])
+def test_people_never_there_together_owe_nothing(kind):
+    """A wish to meet once asks nothing of two who share no round."""
+    event = evening(10, 2, [DOUBLES] * 4, [must(kind, "P0", "P1")])
+    early, late = replace(event.players[0], leaves=40), replace(event.players[1], arrives=40)
+    problem = problem_of(replace(event, players=(early, late, *event.players[2:])))
+    assert broken(problem, first_solution(problem, 1, 10), must=True) == []
 
 
 def test_a_wish_about_somebody_absent_asks_nothing():

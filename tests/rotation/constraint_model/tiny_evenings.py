@@ -114,8 +114,8 @@ def _pair_kept(wish: Wish, both: list[Seated]) -> bool:
     on_one_court = {"partners", "opponents", "one group"}
     return {
         WishKind.PARTNERS: set(matches) <= {"partners", "both rest"},
-        WishKind.PARTNERS_ONCE: "partners" in matches,
-        WishKind.AGAINST_ONCE: "opponents" in matches,
+        WishKind.PARTNERS_ONCE: "partners" in matches or not matches,
+        WishKind.AGAINST_ONCE: "opponents" in matches or not matches,
         WishKind.NOT_PARTNERS: "partners" not in matches,
         WishKind.NOT_SAME_COURT: not on_one_court.intersection(matches + drills),
         WishKind.SAME_COURT: set(drills) <= {"one group"},
