@@ -12,6 +12,7 @@ same when later rounds are planned again or people are added at the end.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
@@ -43,6 +44,7 @@ KIND_WORDS = {
     Kind.UP_AND_DOWN: "Up and down",
 }
 _TO = "\u2013"  # en dash, as times from and to are set
+_COACH = re.compile(r"^coach\s+", re.IGNORECASE)
 _TURNS = ("1st", "2nd", "3rd", "4th")
 
 
@@ -93,7 +95,8 @@ class Place:
     """What happens on one court in one round.
 
     `sides` holds the two teams, or one group in a drill. `title` is the line
-    over it (``"Doubles"``, ``"Drill: volleys"``).
+    over it (``"Doubles"``, ``"Drill: volleys"``), `topic` and `coach` are those
+    of a station; a coach's name comes without the word coach in front.
     """
 
     key: str
@@ -102,6 +105,7 @@ class Place:
     use: Use
     title: str
     sides: tuple[tuple[Seat, ...], ...]
+    topic: str = ""
     coach: str = ""
 
     @property
@@ -292,32 +296,31 @@ def _in_order(names: tuple[str, ...], person_of: dict[str, Person]) -> tuple[Per
 def _place(
     head: RoundHead, index: int, court: str, entry: CourtEntry, person_of: dict[str, Person]
 ) -> Place:
-    use, title, coach, teams = _content(head, entry)
+    station = entry if isinstance(entry, Group) else None
+    topic = clean(station.topic) if station else ""
+    use, title, teams = _content(head, entry)
     return Place(
         key=f"R{head.number}C{index}",
         round=head,
         court=court,
         use=use,
-        title=title,
+        title=f"{head.kind}: {topic}" if topic else title,
         sides=tuple(tuple(_seat(name, entry, person_of) for name in team) for team in teams),
-        coach=coach,
+        topic=topic,
+        coach=_COACH.sub("", clean(station.coach)) if station else "",
     )
 
 
-def _content(
-    head: RoundHead, entry: CourtEntry
-) -> tuple[Use, str, str, tuple[tuple[str, ...], ...]]:
+def _content(head: RoundHead, entry: CourtEntry) -> tuple[Use, str, tuple[tuple[str, ...], ...]]:
     match entry:
         case Match():
-            return Use.MATCH, head.title, "", (entry.team_a, entry.team_b)
+            return Use.MATCH, head.title, (entry.team_a, entry.team_b)
         case Group():
-            topic = clean(entry.topic)
-            title = f"{head.kind}: {topic}" if topic else head.title
-            return Use.DRILL, title, clean(entry.coach), (entry.players,)
+            return Use.DRILL, head.title, (entry.players,)
         case Singles():
-            return Use.SINGLES, "Singles", "", tuple((name,) for name in entry.players)
+            return Use.SINGLES, "Singles", tuple((name,) for name in entry.players)
         case TwoAgainstOne():
-            return Use.TWO_AGAINST_ONE, "Two against one", "", (entry.two, entry.one)
+            return Use.TWO_AGAINST_ONE, "Two against one", (entry.two, entry.one)
 
 
 def _seat(name: str, entry: CourtEntry, person_of: dict[str, Person]) -> Seat:

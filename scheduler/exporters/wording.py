@@ -121,7 +121,8 @@ def _running(measure: Measure, _plan: Plan, _meetings: Meetings) -> str:
 
 def _gap(text: str) -> Callable[..., str]:
     def tell(measure: Measure, _plan: Plan, _meetings: Meetings) -> str:
-        return text.format(number(measure.value))
+        said = text.format(number(measure.value))
+        return said.replace(" 1 levels", " 1 level")
 
     return tell
 
@@ -156,7 +157,9 @@ _TOLD = {
     "level_gap_mean": _Told(
         "Level balance", _gap("The two teams of a match differ by {} levels on average")
     ),
-    "level_gap_max": _Told("Widest match", _gap("The most uneven match differs by {} levels")),
+    "level_gap_max": _Told(
+        "Widest match", _gap("The two teams of the most uneven match differ by {} levels")
+    ),
     "blend_price": _Told(
         "Repeats against levels", _gap("Opponent repeats and level gaps together cost {}")
     ),

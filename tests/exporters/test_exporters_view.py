@@ -73,7 +73,7 @@ def test_keys_are_equally_long_for_a_hundred_people() -> None:
 
 def test_drills_show_topic_and_coach_of_the_court() -> None:
     """A station's own topic takes the place of the round's."""
-    station = Group("Shed", ("A", "B"), "lobs", "Kim")
+    station = Group("Shed", ("A", "B"), "lobs", "Coach Kim")
     plain = Group("Gate", ("C", "D", "E", "F"))
     plan = small_plan(doubles(1, plain, station, kind=Kind.DRILL, topic="volleys"))
     gate, shed = make_view(plan).places()

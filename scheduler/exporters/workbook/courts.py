@@ -41,7 +41,7 @@ def write_court(sheet: Sheet, index: int) -> None:
 def _write_round(sheet: Sheet, row: RoundRow, place: Place | None) -> None:
     if place is None:
         why = "Players come from the results of the round before." if row.open else "Not used."
-        _frame_round(sheet, row, 1)
+        _frame_round(sheet, row, 1, row.head.kind)
         sheet.merged(why, Look.UNUSED, first=3, last=_LAST)
         sheet.height(2.2, Look.ROUND)
         sheet.row += 1
@@ -52,7 +52,7 @@ def _write_round(sheet: Sheet, row: RoundRow, place: Place | None) -> None:
 
 
 def _write_drill(sheet: Sheet, row: RoundRow, place: Place) -> None:
-    _frame_round(sheet, row, 2)
+    _frame_round(sheet, row, 2, row.head.kind)
     coach = f" (coach {place.coach})" if place.coach else ""
     names = join(seat.person.label for seat in place.seats)
     for value, look in ((f"{place.title}{coach}", Look.CELL_LEFT), (names, Look.BIG_NAME)):
@@ -66,7 +66,7 @@ def _write_match(sheet: Sheet, row: RoundRow, place: Place) -> None:
     first, second = place.sides
     height = max(len(first), len(second))
     top = sheet.row
-    _frame_round(sheet, row, height, title="" if place.use is Use.MATCH else place.title)
+    _frame_round(sheet, row, height, place.title)
     for left, right in zip_longest(first, second):
         _write_seat(sheet, 3, left)
         _write_seat(sheet, 7, right)
@@ -85,13 +85,13 @@ def _write_seat(sheet: Sheet, column: int, seat: Seat | None) -> None:
     sheet.text(column + 2, seat.receives if seat else "", Look.CELL)
 
 
-def _frame_round(sheet: Sheet, row: RoundRow, height: int, title: str = "") -> None:
+def _frame_round(sheet: Sheet, row: RoundRow, height: int, title: str) -> None:
     """Write the round's number and time over `height` rows from the current one."""
     for line in range(sheet.row, sheet.row + height):
         sheet.blank(1, Look.ROUND, row=line)
         sheet.blank(2, Look.ROUND, row=line)
     sheet.text(1, str(row.head.number), Look.ROUND)
-    sheet.text(2, f"{row.head.times}\n{title or row.head.kind}", Look.ROUND)
+    sheet.text(2, f"{row.head.times}\n{title}", Look.ROUND)
     for column in (1, 2):
         _merge_down(sheet, column, sheet.row, height)
 

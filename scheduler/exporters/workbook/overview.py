@@ -82,9 +82,8 @@ def _court_text(place: Place | None, row: RoundRow) -> str:
     if place.use is Use.DRILL:
         labels = [seat.person.label for seat in place.seats]
         names = "\n".join(labels) if len(labels) <= _MOST_LINES else join(labels)
-        own_title = place.title if place.title != row.head.title else ""
         coach = f"coach {place.coach}" if place.coach else ""
-        return "\n".join(filter(None, (own_title, coach, names)))
+        return "\n".join(filter(None, (place.topic, coach, names)))
     sides = ["\n".join(seat.person.label for seat in side) for side in place.sides]
     title = place.title if place.use is not Use.MATCH else ""
     return "\n".join(filter(None, (title, "\nv\n".join(sides))))

@@ -49,7 +49,7 @@ def stop_text(stop: Stop) -> str:
         )
     lines = [stop.place.court]
     if stop.place.use is Use.DRILL:
-        lines.append(stop.place.title if stop.place.title != stop.head.title else "drill")
+        lines.append(stop.place.topic or "drill")
         lines.append(f"coach {stop.place.coach}" if stop.place.coach else "")
     else:
         lines.append(f"with {join(p.label for p in stop.beside)}" if stop.beside else "")

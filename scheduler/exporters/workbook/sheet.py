@@ -22,7 +22,7 @@ from scheduler.exporters.view import View
 from scheduler.exporters.workbook.paper import LONELY, MARGINS, Paper, pages_high
 from scheduler.exporters.workbook.style import POINTS, Look
 
-_LINE = 1.3  # height of a line over the size of its letters
+_LINE = 1.36  # height of a line over the size of its letters, as the tallest fonts need it
 _RISKY_START = ("=", "+", "-", "@")
 _TALLEST_ROW = 400.0  # points; a spreadsheet allows 409
 _MOST_CHARACTERS = 32_000  # a cell holds 32767
@@ -60,6 +60,8 @@ class Sheet:
     def text(self, column: int, value: str, look: Look, *, row: int | None = None) -> None:
         """Write text, as text whatever it begins with."""
         cell = self._styled(column, look, row)
+        if not value:
+            return
         cell.value = value[:_MOST_CHARACTERS]
         cell.data_type = "s"
         if value.startswith(_RISKY_START):
