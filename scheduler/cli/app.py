@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from scheduler import __version__
-from scheduler.cli import check, plan, serving_order, sheets, start, timing, whose_serve
+from scheduler.cli import cards, check, plan, serving_order, sheets, start, timing, whose_serve
 
 app = typer.Typer(
     name="rota",
@@ -24,6 +24,7 @@ app = typer.Typer(
 app.command("start")(start.start)
 app.command("plan")(plan.plan)
 app.command("check")(check.check)
+app.command("cards")(cards.cards)
 app.command("serving-order")(serving_order.serving_order)
 app.command("timing")(timing.timing)
 app.command("sheets")(sheets.sheets)
