@@ -1,4 +1,4 @@
 document.documentElement.classList.add("js");
-startKeeper();
+if ($("keeper")) startKeeper();
 startFinding();
 window.rota = { data, keeper, walk, firstSetup, setupFrom, nextSetup, serveOf, written, scoresOf };
