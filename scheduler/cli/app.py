@@ -8,7 +8,17 @@ from typing import Annotated
 import typer
 
 from scheduler import __version__
-from scheduler.cli import cards, check, plan, serving_order, sheets, start, timing, whose_serve
+from scheduler.cli import (
+    cards,
+    check,
+    lineup,
+    plan,
+    serving_order,
+    sheets,
+    start,
+    timing,
+    whose_serve,
+)
 
 app = typer.Typer(
     name="rota",
@@ -25,6 +35,7 @@ app.command("start")(start.start)
 app.command("plan")(plan.plan)
 app.command("check")(check.check)
 app.command("cards")(cards.cards)
+app.command("lineup")(lineup.lineup)
 app.command("serving-order")(serving_order.serving_order)
 app.command("timing")(timing.timing)
 app.command("sheets")(sheets.sheets)

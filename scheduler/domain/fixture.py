@@ -209,11 +209,15 @@ class FixtureAnswer:
     """The chosen line-up of one fixture first, then the alternatives.
 
     `played` marks a fixture that is over; its one line-up is what happened.
+    On the day `withdrawn` names who cannot play after all and `moved` whom
+    that puts in another place.
     """
 
     fixture: Fixture
     lineups: tuple[LineUp, ...]
     played: bool = False
+    withdrawn: tuple[str, ...] = ()
+    moved: tuple[str, ...] = ()
 
     @property
     def chosen(self) -> LineUp:

@@ -29,17 +29,19 @@ class FixtureVariables:
         return tuple(pair for pair, expr in self.pairs.items() if solver.value(expr))
 
 
-def solver_with(deterministic_time: float) -> cp_model.CpSolver:
+def solver_with(deterministic_time: float, seed: int = 1) -> cp_model.CpSolver:
     """Return a solver whose work is counted, so that its answer repeats.
 
     Parameters
     ----------
     deterministic_time
         The budget in the solver's own units, each about a second.
+    seed
+        Where the solver may choose, it chooses by this number.
     """
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
-    solver.parameters.random_seed = 1
+    solver.parameters.random_seed = seed
     solver.parameters.max_deterministic_time = deterministic_time
     solver.parameters.keep_symmetry_in_presolve = True
     return solver

@@ -23,13 +23,21 @@ from scheduler.lineup.choose import choose, order_lines
 from scheduler.lineup.conflict import smallest_conflict
 from scheduler.lineup.figures import Pairs, line_pairs, reserves_of
 from scheduler.lineup.price import Prices, Situation
+from scheduler.lineup.work import Work
 
 _CANDIDATES = 15
 """Line-ups a fixture's alternatives are picked from; fewer than for one fixture alone."""
 
 
-def answer_season(season: TeamSeason) -> SeasonAnswer:
+def answer_season(season: TeamSeason, work: Work | None = None) -> SeasonAnswer:
     """Return line-ups for the whole calendar; played fixtures are given back as they were.
+
+    Parameters
+    ----------
+    season
+        The season; what was played counts and stays.
+    work
+        Seed and budgets of the solver; the usual ones if not given.
 
     Raises
     ------
@@ -45,7 +53,7 @@ def answer_season(season: TeamSeason) -> SeasonAnswer:
         answers[only.fixture.date] = only
         planned[only.fixture.date] = tuple(pair.players for pair in only.chosen.pairs)
     elif open_fixtures:
-        planned, measures = _planned(season)
+        planned, measures = _planned(season, work or Work())
         for fixture in open_fixtures:
             situation = Situation.of(season, fixture, planned, Prices(fair_turns=True))
             answers[fixture.date] = answer_fixture(
@@ -95,7 +103,7 @@ def as_played(season: TeamSeason, fixture: Fixture) -> FixtureAnswer:
 
 
 def _planned(
-    season: TeamSeason,
+    season: TeamSeason, work: Work
 ) -> tuple[dict[str, tuple[tuple[str, str], ...]], dict[str, Measure]]:
     from scheduler.lineup.season_model import (  # noqa: PLC0415  loads the solver
         plan_season,
@@ -103,11 +111,11 @@ def _planned(
     )
 
     try:
-        plan = plan_season(season)
+        plan = plan_season(season, work)
     except NoPlan as error:
         if not error.proven:
             raise
-        raise NoPlan(_explain_season(season)) from None
+        raise NoPlan(_explain_season(season, work)) from None
     planned = dict(plan.pairs)
     for fixture in season.to_come:
         planned[fixture.date] = _settled_lines(season, fixture, planned)
@@ -149,7 +157,7 @@ def _settled_lines(
     return choose(situation, only={name for pair in pairs for name in pair}).lineups[0]
 
 
-def _explain_season(season: TeamSeason) -> tuple[str, ...]:
+def _explain_season(season: TeamSeason, work: Work) -> tuple[str, ...]:
     """Return a smallest conflict: of one fixture by itself if there is one, else of the season."""
     alone = [
         sentences
@@ -160,7 +168,9 @@ def _explain_season(season: TeamSeason) -> tuple[str, ...]:
         return min(alone, key=len)
     from scheduler.lineup.season_model import season_possible  # noqa: PLC0415  loads the solver
 
-    conflict = smallest_conflict(season.conditions, lambda kept: season_possible(season, kept))
+    conflict = smallest_conflict(
+        season.conditions, lambda kept: season_possible(season, kept, work)
+    )
     count = len(season.to_come)
     seats = sum(2 * fixture.lines for fixture in season.to_come)
     said = f"{count} fixtures with {seats} places in all are still to be filled"

@@ -26,10 +26,7 @@ from scheduler.domain.fixture import (
 from scheduler.lineup.model import FixtureVariables, Pair, add_fixture, solver_with
 from scheduler.lineup.price import Situation
 from scheduler.lineup.problem import Pool, build_problem
-
-FAIR_BUDGET = 6.0
-PAIRS_BUDGET = 4.0
-"""Deterministic time for fair appearances and for the pairs, in the solver's units."""
+from scheduler.lineup.work import Work
 
 _CALL = 100_000
 """One person called counts more than any unfairness of up to 300 appearances of one person."""
@@ -78,6 +75,8 @@ class SeasonModel:
         The season; played fixtures are frozen and only count.
     conditions
         The conditions to keep.
+    work
+        Seed and budgets of the solver.
     with_pairs
         False leaves out pairs and everything said about them: who plays when
         is then limited by availability and the fixtures' numbers alone, and
@@ -85,9 +84,15 @@ class SeasonModel:
     """
 
     def __init__(
-        self, season: TeamSeason, conditions: Sequence[Condition], *, with_pairs: bool = True
+        self,
+        season: TeamSeason,
+        conditions: Sequence[Condition],
+        work: Work,
+        *,
+        with_pairs: bool = True,
     ) -> None:
         self.season = season
+        self.work = work
         self.model = cp_model.CpModel()
         self.fixtures = [
             self._fixture(fixture, conditions, with_pairs=with_pairs) for fixture in season.to_come
@@ -179,7 +184,7 @@ class SeasonModel:
         NoPlan
             If there is no answer; `proven` tells whether that was proved.
         """
-        solver = solver_with(budget)
+        solver = solver_with(budget, self.work.seed)
         status = solver.solve(self.model)
         if status not in {cp_model.OPTIMAL, cp_model.FEASIBLE}:
             known = status == cp_model.INFEASIBLE
@@ -194,7 +199,7 @@ class SeasonModel:
                 self.model.add_hint(variable, solver.value(variable))
 
 
-def plan_season(season: TeamSeason) -> SeasonPlan:
+def plan_season(season: TeamSeason, work: Work) -> SeasonPlan:
     """Return pairs for every fixture to come: appearances first, then the captain's prices.
 
     Raises
@@ -202,13 +207,13 @@ def plan_season(season: TeamSeason) -> SeasonPlan:
     NoPlan
         If no plan keeps the conditions.
     """
-    model = SeasonModel(season, season.conditions)
+    model = SeasonModel(season, season.conditions, work)
     fairness, solver = _fairest(model)
     pairs, gap = _best_pairs(model, solver)
-    return SeasonPlan(pairs, fairness, _least_spread(season, fairness.calls), gap)
+    return SeasonPlan(pairs, fairness, _least_spread(season, fairness.calls, work), gap)
 
 
-def season_possible(season: TeamSeason, conditions: Iterable[Condition]) -> bool:
+def season_possible(season: TeamSeason, conditions: Iterable[Condition], work: Work) -> bool:
     """Return whether all fixtures can be filled under some of the conditions.
 
     Raises
@@ -217,7 +222,7 @@ def season_possible(season: TeamSeason, conditions: Iterable[Condition]) -> bool
         If the counted work ended without an answer.
     """
     try:
-        SeasonModel(season, tuple(conditions)).solve(FAIR_BUDGET)
+        SeasonModel(season, tuple(conditions), work).solve(work.fair)
     except NoPlan as error:
         if not error.proven:
             raise
@@ -235,7 +240,7 @@ def regulars(season: TeamSeason) -> list[str]:
 def _fairest(model: SeasonModel) -> tuple[Fairness, cp_model.CpSolver]:
     calls, squares = model.calls(), model.squares()
     model.model.minimize(cp_model.LinearExpr.weighted_sum([calls, squares], [_CALL, 1]))
-    solver, proven = model.solve(FAIR_BUDGET)
+    solver, proven = model.solve(model.work.fair)
     fairness = Fairness(int(solver.value(calls)), int(solver.value(squares)), proven)
     model.model.add(calls <= fairness.calls)
     model.model.add(squares <= fairness.squares)
@@ -247,7 +252,7 @@ def _best_pairs(
 ) -> tuple[dict[str, tuple[Pair, ...]], float]:
     model.model.minimize(_pairs_price(model))
     model.hint(solver)
-    priced, proven = model.solve(PAIRS_BUDGET)
+    priced, proven = model.solve(model.work.pairs)
     gap = 0.0 if proven else priced.objective_value - priced.best_objective_bound
     return {f.fixture.date: f.chosen(priced) for f in model.fixtures}, gap
 
@@ -295,12 +300,12 @@ def _partnering_terms(model: SeasonModel) -> list[cp_model.LinearExprT]:
     return terms
 
 
-def _least_spread(season: TeamSeason, calls: int) -> int:
+def _least_spread(season: TeamSeason, calls: int, work: Work) -> int:
     """Return a spread that no plan which calls at most so many people goes below."""
-    model = SeasonModel(season, season.conditions, with_pairs=False)
+    model = SeasonModel(season, season.conditions, work, with_pairs=False)
     model.model.add(model.calls() <= calls)
     model.model.minimize(model.spread())
-    solver, _ = model.solve(FAIR_BUDGET)
+    solver, _ = model.solve(work.fair)
     return max(0, math.ceil(solver.best_objective_bound - 1e-6))
 
 

@@ -58,7 +58,12 @@ def after_withdrawal(
         )
         for pairs in choice.lineups
     ]
-    return FixtureAnswer(today, tuple(lineups))
+    return FixtureAnswer(
+        today,
+        tuple(lineups),
+        withdrawn=tuple(withdrawn),
+        moved=moved(announced, choice.lineups[0], withdrawn),
+    )
 
 
 def moved(announced: Pairs, now: Pairs, withdrawn: Sequence[str]) -> tuple[str, ...]:
