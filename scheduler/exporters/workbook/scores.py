@@ -26,7 +26,7 @@ from scheduler.exporters.workbook.sheet import Sheet
 from scheduler.exporters.workbook.style import Look
 
 SCORES = "Scores"
-SCORE_WIDTHS: list[float] = [9, 8, 13, 14, 28, 9, 9, 28, 14, 34]
+SCORE_WIDTHS: list[float] = [9, 8, 13, 14, 34, 9, 9, 34, 14, 32]
 HEADS = (
     "Match",
     "Round",

@@ -20,7 +20,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from scheduler.exporters.text import lines_needed
 from scheduler.exporters.view import View
 from scheduler.exporters.workbook.paper import LONELY, MARGINS, Paper, pages_high
-from scheduler.exporters.workbook.style import POINTS, Look
+from scheduler.exporters.workbook.style import BOLD, POINTS, Look
 
 _LINE = 1.36  # height of a line over the size of its letters, as the tallest fonts need it
 _RISKY_START = ("=", "+", "-", "@")
@@ -28,7 +28,7 @@ _TALLEST_ROW = 400.0  # points; a spreadsheet allows 409
 _MOST_CHARACTERS = 32_000  # a cell holds 32767
 _LONGEST_IN_HEADER = 60
 _HEADER_SIZE = 9
-_NARROWER = 1.1
+_LETTERS, _BOLD_LETTERS = 1.1, 0.95  # average letters that fit where one digit does
 _PLAIN_ROW = 15.0  # points
 FIRST_ROW = 2  # row 1 holds the links and is not printed
 
@@ -160,8 +160,9 @@ class Sheet:
 
     def _columns(self, room: float, look: Look) -> float:
         # Widths are given in digits of the 11 point standard letter; a little is lost to
-        # edges, and most letters are narrower than a digit.
-        return (room - 1) * 11 / POINTS[look] * _NARROWER
+        # edges, and most letters are narrower than a digit unless they are bold.
+        letters = _BOLD_LETTERS if look in BOLD else _LETTERS
+        return (room - 1) * 11 / POINTS[look] * letters
 
     def finish(
         self,

@@ -147,3 +147,4 @@ def _frame(kind: str) -> Border:
 
 
 POINTS = {look: made.size for look, made in _MADE.items()}
+BOLD = frozenset(look for look, made in _MADE.items() if made.bold)
