@@ -34,10 +34,10 @@ class Layout:
 
 
 LAYOUTS = {
-    ("a4", "a6"): Layout("A4 portrait", 2, 2, 105.0, 148.5, 1.0, 7.4),
-    ("letter", "a6"): Layout("letter portrait", 2, 2, 107.95, 139.7, 1.0, 6.7),
-    ("a4", "a5"): Layout("A4 landscape", 2, 1, 148.5, 210.0, 1.4, 8.2),
-    ("letter", "a5"): Layout("letter landscape", 2, 1, 139.7, 215.9, 1.32, 8.2),
+    ("a4", "a6"): Layout("A4 portrait", 2, 2, 105.0, 148.5, 1.0, 7.1),
+    ("letter", "a6"): Layout("letter portrait", 2, 2, 107.95, 139.7, 1.0, 6.6),
+    ("a4", "a5"): Layout("A4 landscape", 2, 1, 148.5, 210.0, 1.36, 7.8),
+    ("letter", "a5"): Layout("letter landscape", 2, 1, 139.7, 215.9, 1.32, 8.0),
 }
 
 

@@ -55,8 +55,8 @@ def legend(counts: str) -> str:
     """Return how the boxes are used; `counts` is ``"game"`` or ``"point"``."""
     sides = "" if counts == "game" else " R, L: serve from the right, the left."
     return (
-        f"When a {counts} ends, write its winners (A or B) in its box. The lowest empty box shows "
-        f"who serves next. {CHANGE} change ends after it.{sides} "
+        f"When a {counts} ends, write its winners (A or B) in its box. The lowest number without "
+        f"a letter shows who serves next. {CHANGE} change ends after it.{sides} "
         "Right and left: your own, facing the net."
     )
 
@@ -89,8 +89,8 @@ def _tie_break(event: Event) -> str:
             "Boxes full? Go on down the rows in the same way."
         )
     if event.set_format.tie_break_at is not None:
-        return "Tie-break boxes full? Go on down the rows in the same way."
-    return ""
+        return f"Tie-break: stay at your end until {CHANGE}; boxes full? Go on down the rows."
+    return "Boxes full? Go on from the top row."
 
 
 def _errors(event: Event) -> str:
