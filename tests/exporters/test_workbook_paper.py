@@ -21,7 +21,7 @@ WIDTHS = [50.0]  # fits without scaling
         (27, 0, 3),
         (20, 40, 2),  # the repeated head takes a row of every further page; one is left over
         (102, 0, 10),
-        (108, 0, 10),  # ten pages share eight rows without harm
+        (107, 0, 10),  # ten pages share seven rows without harm
     ],
 )
 def test_a_lonely_last_page_is_squeezed_onto_the_others(
