@@ -9,7 +9,13 @@ from typing import Annotated
 import typer
 
 from scheduler.cli.console import JsonOption, QuietOption, answering, print_json, say
-from scheduler.workflow.sheets import DEFAULT_FORMATS, FORMS, known_formats, write_sheets
+from scheduler.workflow.sheets import (
+    DEFAULT_FORMATS,
+    FORMS,
+    known_formats,
+    known_zone,
+    write_sheets,
+)
 
 
 class Paper(StrEnum):
@@ -39,6 +45,25 @@ FormatsOption = Annotated[
         + ".",
     ),
 ]
+
+
+def parse_zone(text: str) -> str:
+    """Return the time zone named in ``--zone``, or end with a usage error."""
+    try:
+        return known_zone(text)
+    except ValueError as error:
+        raise typer.BadParameter(str(error), param_hint="--zone") from None
+
+
+ZoneOption = Annotated[
+    str,
+    typer.Option(
+        "--zone",
+        metavar="ZONE",
+        help="Time zone of calendar entries, such as Europe/Oslo; without it they show "
+        "the hours on the club's wall wherever the phone is.",
+    ),
+]
 PaperOption = Annotated[
     Paper, typer.Option("--paper", case_sensitive=False, help="The paper to print on.")
 ]
@@ -53,6 +78,7 @@ def sheets(  # noqa: PLR0913, PLR0917  one parameter an option
     ] = None,
     formats: FormatsOption = DEFAULT,
     paper: PaperOption = Paper.A4,
+    zone: ZoneOption = "",
     as_json: JsonOption = False,
     quiet: QuietOption = False,
 ) -> None:
@@ -63,7 +89,7 @@ def sheets(  # noqa: PLR0913, PLR0917  one parameter an option
     Files that are there already are replaced. A plan the checker refuses is
     not written out; rota check PLAN.json tells the same faults.
     """
-    written = write_sheets(plan_file, out, parse_formats(formats), paper)
+    written = write_sheets(plan_file, out, parse_formats(formats), paper, parse_zone(zone))
     for remark in written.remarks:
         say(remark, error=True)
     if as_json:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
+from zoneinfo import available_timezones
 
 from scheduler.checker import check
 from scheduler.domain.codec import plan_to_json
@@ -22,16 +23,24 @@ from scheduler.readers.plan_file import read_plan_file
 
 
 @dataclass(frozen=True, slots=True)
+class Wanted:
+    """What the user chose: the paper to print on, and a calendar's time zone or none."""
+
+    paper: str
+    zone: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Form:
     """One form a plan can be written in.
 
     `file` is the file's name, with ``{name}`` for the event's name made safe;
-    `make` returns the file's bytes for a plan and a paper size.
+    `make` returns the file's bytes for a plan as the user wants it.
     """
 
     file: str
     what: str
-    make: Callable[[Plan, str], bytes]
+    make: Callable[[Plan, Wanted], bytes]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,21 +52,60 @@ class Written:
     remarks: tuple[str, ...]
 
 
-def _json(plan: Plan, _paper: str) -> bytes:
+# Each form's own imports are slow ones, and stay out of the way of the other forms.
+# ruff: noqa: PLC0415
+
+
+def _json(plan: Plan, _wanted: Wanted) -> bytes:
     return plan_to_json(plan).encode("utf-8", "replace")
 
 
-def _workbook(plan: Plan, paper: str) -> bytes:
-    from scheduler.exporters.workbook import workbook_of  # noqa: PLC0415  openpyxl is slow
+def _workbook(plan: Plan, wanted: Wanted) -> bytes:
+    from scheduler.exporters.workbook import workbook_of
 
-    return workbook_of(plan, paper)
+    return workbook_of(plan, wanted.paper)
+
+
+def _page(plan: Plan, wanted: Wanted) -> bytes:
+    from scheduler.exporters.page import page_of
+
+    return page_of(plan, wanted.paper)
+
+
+def _take_home(plan: Plan, wanted: Wanted) -> bytes:
+    from scheduler.exporters.page import take_home_of
+
+    return take_home_of(plan, wanted.paper)
+
+
+def _seats(plan: Plan, _wanted: Wanted) -> bytes:
+    from scheduler.exporters.seats_csv import seats_csv_of
+
+    return seats_csv_of(plan)
+
+
+def _calendar(plan: Plan, wanted: Wanted) -> bytes:
+    from scheduler.exporters.calendar import calendar_of
+
+    return calendar_of(plan, wanted.zone)
+
+
+def _calendar_of_each(plan: Plan, wanted: Wanted) -> bytes:
+    from scheduler.exporters.calendar import calendar_of
+
+    return calendar_of(plan, wanted.zone, each_player=True)
 
 
 FORMS: dict[str, Form] = {
     "json": Form("plan.json", "the plan itself", _json),
     "xlsx": Form("{name}.xlsx", "the workbook to pin up", _workbook),
+    "html": Form("{name}.html", "the page for phones, with a score keeper", _page),
+    "take-home": Form("{name} take-home.html", "half a page for each to take home", _take_home),
+    "csv": Form("{name}.csv", "one row a seat", _seats),
+    "ics": Form("{name}.ics", "the evening for a calendar", _calendar),
+    "ics-each": Form("{name} each.ics", "a calendar entry for each player", _calendar_of_each),
 }
-DEFAULT_FORMATS = ("xlsx",)
+DEFAULT_FORMATS = ("xlsx", "html")
 
 
 def known_formats(names: Iterable[str]) -> tuple[str, ...]:
@@ -78,17 +126,38 @@ def known_formats(names: Iterable[str]) -> tuple[str, ...]:
     return asked
 
 
-def write_forms(plan: Plan, folder: Path, formats: Iterable[str], paper: str) -> tuple[Path, ...]:
+def known_zone(name: str) -> str:
+    """Return the name of a time zone as the IANA database has it, "" for none.
+
+    Raises
+    ------
+    ValueError
+        If there is no such zone; the message hints at a near one.
+    """
+    zones = {zone.casefold(): zone for zone in sorted(available_timezones())}
+    found = zones.get(name.strip().casefold(), "")
+    if name.strip() and not found:
+        near = hint(name, zones.values()) or " (they look like Europe/Oslo)"
+        raise ValueError(f"no time zone called '{name}'{near}")
+    return found
+
+
+def write_forms(
+    plan: Plan, folder: Path, formats: Iterable[str], paper: str, zone: str = ""
+) -> tuple[Path, ...]:
     """Write a plan into a folder in the forms given; all are made before one is written.
 
     Raises
     ------
+    BadInput
+        If the plan lacks what a form needs, such as the date for a calendar.
     OSError
         If the folder cannot be made or written to.
     """
     name = safe_file_name(plan.event.name)
     forms = [FORMS[known] for known in formats]
-    made = [(folder / form.file.format(name=name), form.make(plan, paper)) for form in forms]
+    wanted = Wanted(paper, zone)
+    made = [(folder / form.file.format(name=name), form.make(plan, wanted)) for form in forms]
     folder.mkdir(parents=True, exist_ok=True)
     for path, data in made:
         write_whole(path, data)
@@ -96,7 +165,7 @@ def write_forms(plan: Plan, folder: Path, formats: Iterable[str], paper: str) ->
 
 
 def write_sheets(
-    plan_file: Path, folder: Path | None, formats: Iterable[str], paper: str
+    plan_file: Path, folder: Path | None, formats: Iterable[str], paper: str, zone: str = ""
 ) -> Written:
     """Write the sheets of a plan file again, beside it or in another folder.
 
@@ -112,6 +181,6 @@ def write_sheets(
     if faults:
         raise BadInput(faults)
     where = plan_file.parent if folder is None else folder
-    files = write_forms(read.plan, where, formats, paper)
+    files = write_forms(read.plan, where, formats, paper, zone)
     changed = f"{plan_file.name} was changed since it was written: the sheets carry a new plan id."
     return Written(read.plan, files, () if read.id_matches else (changed,))

@@ -15,6 +15,7 @@ from scheduler.cli.app import app
 from scheduler.domain.codec import plan_to_dict, plan_to_json
 from scheduler.domain.event import Court, Event, Kind, Player, Round
 from scheduler.domain.plan import Match, Measure, Plan, PlannedRound
+from scheduler.exporters.page import page_of
 from scheduler.exporters.workbook import workbook_of
 
 NAMES = ("Ana", "Bo", "Cy", "Zoë")
@@ -51,12 +52,14 @@ def rota(*words: str) -> Result:
 
 
 def test_the_workbook_comes_back_from_the_plan_file_alone(plan_file: Path) -> None:
-    """The workbook lands beside the plan under the event's safe name, the same as at first."""
+    """Workbook and page land beside the plan under the event's safe name, the same as at first."""
     result = rota(str(plan_file))
     assert result.exit_code == 0, result.output
     path = plan_file.parent / "Tuesday A B.xlsx"
-    assert result.stdout == f"Wrote {path}\n"
+    page = plan_file.parent / "Tuesday A B.html"
+    assert result.stdout == f"Wrote {path}\nWrote {page}\n"
     assert path.read_bytes() == workbook_of(evening())
+    assert page.read_bytes() == page_of(evening())
 
 
 def test_another_folder_and_paper_can_be_chosen(plan_file: Path, tmp_path: Path) -> None:
@@ -73,7 +76,8 @@ def test_another_folder_and_paper_can_be_chosen(plan_file: Path, tmp_path: Path)
 def test_json_lists_the_files_and_nothing_else(plan_file: Path) -> None:
     """With --json stdout is one document."""
     result = rota(str(plan_file), "--json")
-    assert json.loads(result.stdout) == {"files": [str(plan_file.parent / "Tuesday A B.xlsx")]}
+    files = [str(plan_file.parent / f"Tuesday A B.{ending}") for ending in ("xlsx", "html")]
+    assert json.loads(result.stdout) == {"files": files}
 
 
 def test_quiet_says_nothing(plan_file: Path) -> None:
