@@ -40,11 +40,16 @@ from scheduler.rules.state import Half, Pair, SetState
 
 @dataclass(frozen=True, slots=True)
 class _Answer:
-    """A state, the point about to be played (None while a half must be chosen), the rulings."""
+    """A state, the point about to be played (None while a half must be chosen), the rulings.
+
+    `ruling` takes the name given as that of the turn under way, `turn_over`
+    as that of the turn just over, where one is.
+    """
 
     state: SetState
     serve: Serve | None
-    rulings: tuple[Ruling, ...]
+    ruling: Ruling | None = None
+    turn_over: Ruling | None = None
 
 
 @answering
@@ -80,7 +85,8 @@ def whose_serve(  # noqa: PLR0913, PLR0917  one parameter an option
         typer.Option(
             "--served-by",
             metavar="NAME",
-            help="Who has in fact been serving: says what the rules make of it and who serves now.",
+            help="Who has in fact been serving: says what the rules make of it and who serves "
+            "now. Where a turn has just ended, the turn before is told too.",
         ),
     ] = None,
     as_json: JsonOption = False,
@@ -91,11 +97,12 @@ def whose_serve(  # noqa: PLR0913, PLR0917  one parameter an option
     """
     start = set_at_start(first, second, deuce, ends, set_format, game, end_changes)
     state = _chosen(_at_score(start, games, points), chosen_half)
-    rulings = () if served_by is None else _rulings(state, served_by)
-    if rulings:
-        state = rulings[0].state
+    ruling = turn_over = None
+    if served_by is not None:
+        ruling, turn_over = _rulings(state, served_by)
+        state = ruling.state
     open_half = is_deciding_point(state) and state.chosen_half is None
-    answer = _Answer(state, None if open_half else next_serve(state), rulings)
+    answer = _Answer(state, None if open_half else next_serve(state), ruling, turn_over)
     if as_json:
         print_json(_document(answer))
     else:
@@ -124,17 +131,19 @@ def _chosen(state: SetState, half: Half | None) -> SetState:
         raise BadInput.one("--chosen-half", str(error)) from None
 
 
-def _rulings(state: SetState, served_by: str) -> tuple[Ruling, ...]:
-    """Return the ruling, and between two games also that for the whole game just over."""
+def _rulings(state: SetState, served_by: str) -> tuple[Ruling, Ruling | None]:
+    """Return the ruling, and where a turn has just ended the one for that turn."""
     everyone = state.teams[0] + state.teams[1]
     if served_by not in everyone:
         what = f'"{served_by}" is not one of the four{hint(served_by, everyone)}'
         raise BadInput([Fault("--served-by", what)])
     ruling = wrong_server(state, served_by)
-    between_games = state.points_played == 0 and sum(state.games) > 0
-    if not between_games:
-        return (ruling,)
-    return (ruling, wrong_server_all_game(state, served_by))
+    if state.in_tie_break and served_by == server_of(state) and ruling.state != state:
+        right = Ruling("27d", f"{served_by} is the right server; play on.", state)
+        return right, ruling
+    if state.points_played == 0 and sum(state.games) > 0:
+        return ruling, wrong_server_all_game(state, served_by)
+    return ruling, None
 
 
 def _document(answer: _Answer) -> dict[str, Any]:
@@ -149,10 +158,10 @@ def _document(answer: _Answer) -> dict[str, Any]:
         "change_ends_next": _ends_change_next(state),
         "call": call(state),
     }
-    if answer.rulings:
-        document["ruling"] = _ruling(answer.rulings[0])
-    if len(answer.rulings) > 1:
-        document["ruling_if_whole_game"] = _ruling(answer.rulings[1])
+    if answer.ruling is not None:
+        document["ruling"] = _ruling(answer.ruling)
+    if answer.turn_over is not None:
+        document["ruling_if_turn_just_over"] = _ruling(answer.turn_over)
     return document
 
 
@@ -175,8 +184,13 @@ def _words(answer: _Answer, ends: Pair) -> str:
             ends=ends,
         )
         lines += ["", court_diagram(places)]
-    if answer.rulings:
-        lines += ["", *_ruling_lines(answer)]
+    if answer.ruling is not None:
+        lines += ["", f"Out of turn? Rule {answer.ruling.rule}: {answer.ruling.sentence}"]
+    if answer.turn_over is not None:
+        lines.append(
+            f"If it was all of the turn just over, Rule {answer.turn_over.rule}: "
+            f"{answer.turn_over.sentence}"
+        )
     return "\n".join(lines)
 
 
@@ -213,11 +227,3 @@ def _ends_change_next(state: SetState) -> bool:
     if state.in_tie_break:
         return changes_after_point(state.points_played + 1, state.rules.end_changes)
     return changes_after_game(state.game_number)
-
-
-def _ruling_lines(answer: _Answer) -> list[str]:
-    lines = [f"Out of turn (Rule {answer.rulings[0].rule}): {answer.rulings[0].sentence}"]
-    if len(answer.rulings) > 1:
-        whole = answer.rulings[1]
-        lines.append(f"If that was the whole game just over (Rule {whole.rule}): {whole.sentence}")
-    return lines

@@ -119,7 +119,9 @@ def wrong_server_all_game(state: SetState, served_by: str) -> Ruling:
         If that player is not one of the four.
     """
     if served_by == state.queue[3]:
-        return Ruling("27c", f"{served_by} was the right server; play on.", state)
+        return Ruling(
+            "27c", f"{served_by} was the right server; {state.queue[0]} serves now.", state
+        )
     altered = replace(state, queue=_after_turn_of(state, served_by))
     now, second, third, fourth = altered.queue
     sentence = (
@@ -176,7 +178,9 @@ def _game_after_tie_break(state: SetState, team: Team) -> int:
 def _turn_stays_altered(state: SetState, served_by: str) -> Ruling:
     """Rule 27d after an odd number of points: the wrong turn is over, so the order stays."""
     if served_by == state.queue[3]:
-        return Ruling("27d", f"{served_by} was the right server; play on.", state)
+        return Ruling(
+            "27d", f"{served_by} was the right server; {state.queue[0]} serves now.", state
+        )
     altered = replace(state, queue=_after_turn_of(state, served_by))
     now, second, third, fourth = altered.queue
     sentence = (

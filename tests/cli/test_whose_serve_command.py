@@ -143,7 +143,7 @@ def test_wrong_server_noticed_in_the_game():
     words = ["whose-serve", *TEAMS, "--games", "1-0", "--points", "15-30", "--served-by", "B2"]
     ruling = answer(*words)["ruling"]
     assert (ruling["rule"], ruling["server"]) == ("27c", "B1")
-    assert "Out of turn (Rule 27c): The points played stand" in rota(*words).stdout
+    assert "Out of turn? Rule 27c: The points played stand" in rota(*words).stdout
 
 
 def test_wrong_server_between_games():
@@ -151,13 +151,24 @@ def test_wrong_server_between_games():
     document = answer("whose-serve", *TEAMS, "--games", "1-1", "--served-by", "B2")
     assert document["server"] == "A2"
     assert document["ruling"]["server"] == "A2"
-    assert "B1, A1 and B2" in document["ruling_if_whole_game"]["sentence"]
+    assert "B1, A1 and B2" in document["ruling_if_turn_just_over"]["sentence"]
 
 
 def test_wrong_turn_of_a_tie_break_changes_the_answer():
     """After an odd number of points the altered order is the one answered (Rule 27d)."""
+    words = ["whose-serve", *TEAMS, "--games", "6-6", "--points", "0-1", "--served-by"]
+    assert answer(*words, "A2")["server"] == "B1"
+    assert "B1 serves now, then A1, B2 and A2" in answer(*words, "A2")["ruling"]["sentence"]
+
+
+def test_right_server_of_a_new_turn_may_play_on():
+    """Whoever is due is told to play on, and what would follow from the turn before."""
     words = ["whose-serve", *TEAMS, "--games", "6-6", "--points", "0-1", "--served-by", "B1"]
-    assert answer(*words)["server"] == "A1"
+    document = answer(*words)
+    assert document["server"] == "B1"
+    assert "play on" in document["ruling"]["sentence"]
+    assert document["ruling_if_turn_just_over"]["server"] == "A1"
+    assert answer(*words[:-1], "A1")["ruling"]["sentence"].endswith("B1 serves now.")
 
 
 def test_whole_set_as_json():
