@@ -13,6 +13,7 @@ from fractions import Fraction
 from scheduler.checker.courts import check_court_names, check_drill, check_play, check_stations
 from scheduler.checker.demands import demand
 from scheduler.checker.evening import Evening, RoundView
+from scheduler.checker.forced_rests import could_be_fairer
 from scheduler.checker.matches import check_matches
 from scheduler.checker.measures import recount
 from scheduler.checker.people import check_places, check_presence
@@ -106,11 +107,14 @@ def _open_round(planned: PlannedRound) -> Iterator[str]:
 
 
 def _rests(evening: Evening) -> Iterator[str]:
-    """Yield a sentence for everybody whose rests are one or more away from the fair share."""
+    """Yield a sentence for everybody whose rests are one or more away from the fair share.
+
+    Where settled rounds leave no better choice, that is no fault of the plan.
+    """
     balance = rest_balance(evening)
     for name in evening.group_of:
         rests, share = balance.get(name, (0, Fraction(0)))
-        if unfairness((rests, share)) >= 1:
+        if unfairness((rests, share)) >= 1 and could_be_fairer(evening, balance, name):
             how_often = f"rests {often(rests)}" if rests else "never rests"
             yield (
                 f"{name} {how_often} where the fair share is {number(float(share))}: "

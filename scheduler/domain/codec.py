@@ -59,6 +59,8 @@ def plan_to_dict(plan: Plan) -> dict[str, Any]:
     if plan.season_measures:
         document["season_measures"] = dict(plan.season_measures)
         document["weighted"] = dict(plan.weighted)
+    if plan.settled:
+        document["settled"] = plan.settled
     document["id"] = identity(document)
     return document
 
@@ -100,13 +102,14 @@ def _entry(entry: CourtEntry) -> dict[str, Any]:
             given = {key: value for key, value in extra.items() if value}
             return {"court": entry.court, "group": list(entry.players), **given}
         case Match():
-            return {
+            match_document: dict[str, Any] = {
                 "court": entry.court,
                 "team_a": list(entry.team_a),
                 "team_b": list(entry.team_b),
                 "serving_order": list(entry.serving_order),
                 "deuce_receivers": list(entry.deuce_receivers),
             }
+            return match_document | ({"unfinished": True} if entry.unfinished else {})
         case Singles():
             return {"court": entry.court, "singles": list(entry.players)}
         case TwoAgainstOne():

@@ -19,6 +19,7 @@ class Match:
     `serving_order` lists the four in the order they serve games 1 to 4, the
     first team to serve being `team_a` (ITF Rule 14); `deuce_receivers` names
     the one of each team who receives on the deuce side (ITF Rule 15).
+    `unfinished` marks a match that was broken off; it stands and counts.
     """
 
     court: str
@@ -26,6 +27,7 @@ class Match:
     team_b: tuple[str, str]
     serving_order: tuple[str, ...] = ()
     deuce_receivers: tuple[str, ...] = ()
+    unfinished: bool = False
 
     @property
     def players(self) -> tuple[str, ...]:
@@ -137,6 +139,9 @@ class Change:
 class Plan:
     """A whole evening, seated.
 
+    Rounds 1 to `settled` stand as they are, because they were played or
+    because people's seats were settled by hand or by results; what they leave
+    of unfair rests cannot be held against the rounds that follow.
     `season_measures` are the measures with whole earlier evenings added and
     `weighted` the fading cost the engine used; both empty without a season.
     """
@@ -152,6 +157,7 @@ class Plan:
     changes: tuple[Change, ...] = ()
     season_measures: Mapping[str, float] = field(default_factory=dict)
     weighted: Mapping[str, float] = field(default_factory=dict)
+    settled: int = 0
 
     def matches(self) -> Iterator[tuple[PlannedRound, Match]]:
         """Yield every doubles match with its round, in playing order."""

@@ -190,6 +190,7 @@ def _plan(document: DocumentModel) -> Plan:
         changes=document.changes,
         season_measures=document.season_measures,
         weighted=document.weighted,
+        settled=document.settled,
     )
 
 

@@ -56,10 +56,18 @@ class MatchModel(_Model):
     team_b: Pair
     serving_order: Names = ()
     deuce_receivers: Names = ()
+    unfinished: bool = False
 
     def entry(self) -> Match:
         """Return the domain's value."""
-        return Match(self.court, self.team_a, self.team_b, self.serving_order, self.deuce_receivers)
+        return Match(
+            self.court,
+            self.team_a,
+            self.team_b,
+            self.serving_order,
+            self.deuce_receivers,
+            self.unfinished,
+        )
 
 
 class SinglesModel(_Model):
@@ -196,6 +204,7 @@ class DocumentModel(_Model):
     changes: tuple[Change, ...] = ()
     season_measures: dict[Text, Number] = Field(default_factory=dict)
     weighted: dict[Text, Number] = Field(default_factory=dict)
+    settled: Annotated[int, Field(ge=0, le=MOST_ROUNDS)] = 0
     event_in_full: Event
 
     @field_validator("schema_")
