@@ -38,6 +38,7 @@ def build_page(plan: Plan, paper: str) -> bytes:
         parts=_parts(matches),
         matches=matches,
         cards=cards,
+        goal=_common_goal(cards),
         tie_break=_tie_break(cards),
         ticks=_ticks,
         doing=_DOING,
@@ -83,6 +84,12 @@ def _ticks(ticks: tuple[Tick, ...]) -> str:
     return " ".join(
         f"{tick.number}{halves[tick.half]}{_CHANGE if tick.change_ends else ''}" for tick in ticks
     )
+
+
+def _common_goal(cards: tuple[Card, ...]) -> str:
+    """Return the goal that all cards have, nothing where they differ."""
+    goals = dict.fromkeys(card.goal for card in cards)
+    return next(iter(goals)) if len(goals) == 1 else ""
 
 
 def _tie_break(cards: tuple[Card, ...]) -> list[tuple[int, str]]:

@@ -7,7 +7,7 @@ After the ITF Rules of Tennis: 5 (scoring in a game), 6 (in a set), 10 (ends),
 
 from __future__ import annotations
 
-from scheduler.domain.event import Event
+from scheduler.domain.event import Event, Kind
 from scheduler.domain.formats import EndChanges, GameFormat, SetFormat
 
 _ENDS_IN_TIE_BREAK = {
@@ -33,7 +33,7 @@ def reminder(event: Event) -> tuple[str, ...]:
             _SIDES,
         )
     return (
-        _game(event.game_format),
+        _game(event),
         _set(form),
         (
             "The teams serve game by game in turn, and partners take turns: each player serves "
@@ -52,11 +52,20 @@ _SIDES = (
 )
 
 
-def _game(game: GameFormat) -> str:
+def _game(event: Event) -> str:
     start = "A game counts love, 15, 30, 40, game, the server's score first; 40 all is deuce."
-    if game is GameFormat.NO_AD:
-        return f"{start} One point decides at deuce, and the receivers choose the half."
+    if event.game_format is GameFormat.NO_AD:
+        return f"{start} One point decides at deuce, and {_half(event)}."
     return f"{start} From deuce a team needs two points running: advantage, then game."
+
+
+def _half(event: Event) -> str:
+    mixed = [asked.kind is Kind.MIXED for asked in event.rounds]
+    own = "the one of the server's own gender receives"
+    if mixed and all(mixed):
+        return own
+    choose = "the receivers choose the half"
+    return f"{choose}; in mixed doubles {own}" if any(mixed) else choose
 
 
 def _set(form: SetFormat) -> str:
