@@ -64,6 +64,7 @@ const keeper = {
 
   another(format) {
     const { set, score } = this;
+    if (!score.over) return;
     this.state.sets.push({ setup: nextSetup(set.setup, score.over, format), taps: "" });
     this.changed();
   },
