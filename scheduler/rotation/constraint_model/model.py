@@ -87,6 +87,8 @@ class RotaModel:
         Whether courts may stay partly empty and anybody may rest.
     rounds
         Positions of the rounds to seat; all free ones if not given.
+    teams_everywhere
+        Whether teams are told apart even where no wish asks for it.
     """
 
     def __init__(  # noqa: PLR0913  each names a question that is asked
@@ -99,6 +101,7 @@ class RotaModel:
         free_teams: bool = False,
         is_roomy: bool = False,
         rounds: Iterable[int] | None = None,
+        teams_everywhere: bool = False,
     ) -> None:
         self.problem = problem
         self.model = cp_model.CpModel()
@@ -107,7 +110,7 @@ class RotaModel:
             self.model,
             problem,
             rounds=list(problem.free if rounds is None else rounds),
-            teams_in=rounds_with_teams(problem, demands),
+            teams_in=problem.free if teams_everywhere else rounds_with_teams(problem, demands),
             courts_in=rounds_with_courts(problem, demands),
             free_teams=free_teams,
             is_roomy=is_roomy,

@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from scheduler.domain.event import WishKind
-from scheduler.rotation.constraint_model.variables import REST, Literal, RoundVariables, Variables
+from scheduler.rotation.constraint_model.variables import (
+    REST,
+    Cell,
+    Literal,
+    RoundVariables,
+    Variables,
+)
 from scheduler.rotation.problem import (
     ANYONE,
     BlockKind,
@@ -54,6 +60,33 @@ def seating_of(problem: Problem, made: RoundVariables, is_true: IsTrue, mates: M
         else:
             blocks[cell.block] = _whole_block(problem, made.shape, cell.block, people, mates)
     return Seating(tuple(blocks), _courts(made, is_true), rest)
+
+
+def canonical(shape: Shape, seating: Seating) -> Seating:
+    """Return a seating with blocks alike, and teams alike, in the order the model keeps them in.
+
+    Blocks of one kind come by their first player, and so do the two teams of a match.
+    """
+    order = list(range(len(shape.blocks)))
+    for block in dict.fromkeys(shape.blocks):
+        alike = [at for at in order if shape.blocks[at] == block]
+        by_first = sorted(alike, key=lambda at: min(seating.blocks[at]))
+        for place, at in zip(alike, by_first, strict=True):
+            order[place] = at
+    blocks = [seating.blocks[at] for at in order]
+    for at, (block, seats) in enumerate(zip(shape.blocks, blocks, strict=True)):
+        swaps = block.kind is BlockKind.MATCH and block.masks[:2] == block.masks[2:]
+        if swaps and min(seats[2:]) < min(seats[:2]):
+            blocks[at] = seats[2:] + seats[:2]
+    return Seating(tuple(blocks), tuple(seating.courts[at] for at in order), seating.rest)
+
+
+def people_in(seating: Seating, cell: Cell) -> tuple[int, ...]:
+    """Return who sits in a cell."""
+    if cell.block == REST:
+        return seating.rest
+    seats = seating.blocks[cell.block]
+    return seats[2 * cell.side : 2 * cell.side + 2] if cell.is_team else seats
 
 
 def seated(shape: Shape, masks: Sequence[int], people: Sequence[int]) -> tuple[int, ...]:
