@@ -15,7 +15,14 @@ from scheduler.exporters.text import clean
 from scheduler.exporters.view import Doing, Person, View, make_view
 from scheduler.rules.state import Half
 
-_SCRIPTS = ("dom.js", "set_walk.js", "keeper.js", "finding.js", "start.js")
+_SCRIPTS = (
+    "dom.js",
+    "set_walk.js",
+    "keeper_view.js",
+    "keeper.js",
+    "finding.js",
+    "start.js",
+)
 _CHANGE = "\u21c4"  # two arrows, one over the other
 _DOING = {
     Doing.RESTING: "You rest.",
