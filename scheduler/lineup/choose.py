@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from scheduler.domain.errors import NoPlan
 from scheduler.domain.event import Here
 from scheduler.domain.fixture import SEASON_KINDS, Condition, ConditionKind, SquadMember
+from scheduler.lineup.bounds import INFINITE
 from scheduler.lineup.conflict import smallest_conflict
 from scheduler.lineup.price import Situation
 from scheduler.lineup.problem import (
+    Announced,
     Pool,
     Problem,
-    SeatPrices,
     build_problem,
     only_pairs,
     split_by_answer,
@@ -42,7 +43,8 @@ def choose(
     keep: int = 1,
     *,
     only: Iterable[str] | None = None,
-    seat_prices: SeatPrices | None = None,
+    announced: Announced | None = None,
+    below: int = INFINITE,
 ) -> Choice:
     """Return the best line-ups of a fixture, with as few people called as possible.
 
@@ -54,8 +56,10 @@ def choose(
         How many line-ups that really differ are wanted.
     only
         The people to choose from; everybody who is free if not given.
-    seat_prices
-        Extra prices of people on lines.
+    announced
+        What was announced, if it should change as little as it can.
+    below
+        A price in units that no line-up wanted reaches.
 
     Raises
     ------
@@ -64,8 +68,8 @@ def choose(
     """
     conditions = situation.season.conditions
     for pool in _pools(situation, conditions, only):
-        problem = build_problem(situation, pool, conditions, seat_prices)
-        found = best_lineups(problem, keep)
+        problem = build_problem(situation, pool, conditions, announced)
+        found = best_lineups(problem, keep, below=below)
         if found.lineups:
             lineups = tuple(_named(problem, chosen) for _, chosen in found.lineups)
             return Choice(problem, lineups, tuple(c for c, _ in found.lineups), found.proven)
@@ -103,6 +107,8 @@ def _pools(
     seats = 2 * situation.fixture.lines
     certain = frozenset(member.name for member in sure)
     present = frozenset(member.name for member in members)
+    if not forced <= present:
+        return
     fewest = max(seats - len(sure), len(forced - certain), 0)
     for called in range(fewest, min(len(spare), seats) + 1):
         if called == 0:
@@ -116,7 +122,10 @@ def _pools(
 def eligible(
     situation: Situation, conditions: Iterable[Condition], only: Iterable[str] | None = None
 ) -> tuple[tuple[SquadMember, ...], frozenset[str]]:
-    """Return who may play under the conditions that count fixtures, and who must."""
+    """Return who may play under the conditions that count fixtures, and who must.
+
+    Where conditions are at odds somebody may have to play who may not.
+    """
     named = None if only is None else set(only)
     members, forced = [], set()
     counting = [c for c in conditions if c.kind in SEASON_KINDS]
@@ -125,11 +134,10 @@ def eligible(
         mine = [c for c in counting if c.player in {"", member.name}]
         if answer is Here.NO or (named is not None and member.name not in named):
             continue
-        if any(_bars(situation, c, member.name) for c in mine):
-            continue
-        members.append(member)
         if any(_forces(situation, c, member.name, answer) for c in mine):
             forced.add(member.name)
+        if not any(_bars(situation, c, member.name) for c in mine):
+            members.append(member)
     return tuple(members), frozenset(forced)
 
 
@@ -161,14 +169,9 @@ def explain(situation: Situation, only: Iterable[str] | None = None) -> tuple[st
     place = f"{fixture.where}: " if fixture.where else ""
     if free < 2 * fixture.lines:
         return (f"{place}only {free} available players for {pairs} on {fixture.date}",)
-    relevant = [c for c in season.conditions if _can_conflict(c)]
-    conflict = smallest_conflict(relevant, lambda kept: _possible(situation, kept, named))
+    conflict = smallest_conflict(season.conditions, lambda kept: _possible(situation, kept, named))
     said = f"{place}{pairs} are to play on {fixture.date}, and {free} players are available"
     return (said, *(condition.sentence for condition in conflict))
-
-
-def _can_conflict(condition: Condition) -> bool:
-    return condition.kind is not ConditionKind.LEVEL_ORDER or bool(condition.where)
 
 
 def _possible(
@@ -176,7 +179,8 @@ def _possible(
 ) -> bool:
     members, forced = eligible(situation, conditions, only)
     present = frozenset(member.name for member in members)
-    return _solve(situation, Pool(members, present, forced), conditions) is not None
+    pool = Pool(members, present, forced)
+    return forced <= present and _solve(situation, pool, conditions) is not None
 
 
 def _rescue(

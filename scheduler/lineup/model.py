@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from ortools.sat.python import cp_model
 
 from scheduler.domain.fixture import Condition, ConditionKind, Fixture
+from scheduler.lineup.line_rules import Candidate, Pair, pair_switches
 from scheduler.lineup.price import hundredths
 from scheduler.lineup.problem import Pool, allowed_pairs, in_level_order, may_play_line
-
-Pair = tuple[str, str]
 
 
 @dataclass(frozen=True)
@@ -22,7 +20,6 @@ class FixtureVariables:
     fixture: Fixture
     pairs: Mapping[Pair, cp_model.LinearExprT]
     plays: Mapping[str, cp_model.LinearExprT]
-    switches: tuple[cp_model.IntVar, ...]
 
     def chosen(self, solver: cp_model.CpSolver) -> tuple[Pair, ...]:
         """Return the pairs that play in the solver's answer."""
@@ -57,11 +54,14 @@ def add_fixture(
 
     Conditions that count fixtures are left to the caller.
     """
-    if any(c.kind is ConditionKind.GROUP_IN_PAIR and c.lines for c in conditions):
-        pairs, switches = _by_line(model, fixture, pool, conditions)
-    else:
-        pairs, switches = _without_lines(model, fixture, pool, conditions)
     members = pool.members
+    pairs = pair_switches(
+        model,
+        fixture.date,
+        _candidates(fixture, pool, conditions),
+        fixture.lines,
+        ordered=in_level_order(conditions),
+    )
     model.add(cp_model.LinearExpr.sum(list(pairs.values())) == fixture.lines)
     plays = {}
     for member in members:
@@ -72,61 +72,20 @@ def add_fixture(
         if condition.kind is ConditionKind.GROUP_IN_TEAM:
             group = [plays[m.name] for m in members if m.player.group == condition.group]
             model.add(cp_model.LinearExpr.sum(group) >= int(condition.number))
-    return FixtureVariables(fixture, pairs, plays, switches)
+    return FixtureVariables(fixture, pairs, plays)
 
 
-def _without_lines(
-    model: cp_model.CpModel,
-    fixture: Fixture,
-    pool: Pool,
-    conditions: Sequence[Condition],
-) -> tuple[dict[Pair, cp_model.LinearExprT], tuple[cp_model.IntVar, ...]]:
-    pairs: dict[Pair, cp_model.LinearExprT] = {}
-    switches = []
+def _candidates(fixture: Fixture, pool: Pool, conditions: Sequence[Condition]) -> list[Candidate]:
     members = pool.members
-    for i, j in allowed_pairs(members, conditions, pool.present):
-        if all(may_play_line(members[i], members[j], 1, c) for c in conditions):
-            names = (members[i].name, members[j].name)
-            switch = model.new_bool_var(f"{fixture.date}: {names[0]} + {names[1]}")
-            pairs[names] = switch
-            switches.append(switch)
-    return pairs, tuple(switches)
-
-
-def _by_line(
-    model: cp_model.CpModel,
-    fixture: Fixture,
-    pool: Pool,
-    conditions: Sequence[Condition],
-) -> tuple[dict[Pair, cp_model.LinearExprT], tuple[cp_model.IntVar, ...]]:
-    """Add a switch for each pair and line; needed where lines have conditions of their own."""
-    lines = range(1, fixture.lines + 1)
-    on_line: dict[int, list[tuple[cp_model.IntVar, int]]] = {line: [] for line in lines}
-    pairs: dict[Pair, cp_model.LinearExprT] = {}
-    members = pool.members
+    candidates = []
     for i, j in allowed_pairs(members, conditions, pool.present):
         first, second = members[i], members[j]
-        switches = []
-        for line in lines:
-            if all(may_play_line(first, second, line, c) for c in conditions):
-                name = f"{fixture.date}: {first.name} + {second.name} on {line}"
-                switch = model.new_bool_var(name)
-                on_line[line].append((switch, hundredths(first.level) + hundredths(second.level)))
-                switches.append(switch)
-        if switches:
-            pairs[first.name, second.name] = cp_model.LinearExpr.sum(switches)
-    for line in lines:
-        model.add_exactly_one([switch for switch, _ in on_line[line]])
-    if in_level_order(conditions):
-        sums = [_weighted(on_line[line]) for line in lines]
-        for stronger, weaker in pairwise(sums):
-            model.add(stronger >= weaker)
-    return pairs, tuple(switch for line in lines for switch, _ in on_line[line])
-
-
-def _weighted(terms: Iterable[tuple[cp_model.IntVar, int]]) -> cp_model.LinearExpr:
-    switches, weights = [], []
-    for switch, weight in terms:
-        switches.append(switch)
-        weights.append(weight)
-    return cp_model.LinearExpr.weighted_sum(switches, weights)
+        lines = tuple(
+            line
+            for line in range(1, fixture.lines + 1)
+            if all(may_play_line(first, second, line, c) for c in conditions)
+        )
+        if lines:
+            total = hundredths(first.level) + hundredths(second.level)
+            candidates.append(Candidate((first.name, second.name), total, lines))
+    return candidates

@@ -10,8 +10,25 @@ from scheduler.domain.event import Here
 from scheduler.domain.fixture import Condition, ConditionKind, SquadMember
 from scheduler.lineup.price import Situation, hundredths, line_price, pair_price
 
-SeatPrices = Mapping[tuple[str, int], int]
-"""Extra units a person costs on a line, by name and line number."""
+MOVE = 10**13
+"""Units for a person moved from what was announced: more than anything else can cost."""
+
+
+@dataclass(frozen=True)
+class Announced:
+    """A line-up already announced, which should change as little as it can.
+
+    `line_of` has the line of everybody who was to play.
+    """
+
+    line_of: Mapping[str, int]
+
+    def price(self, name: str, line: int) -> int:
+        """Return what a person costs on a line: moving costs, staying earns as much."""
+        before = self.line_of.get(name)
+        if before is None:
+            return MOVE
+        return -MOVE if before == line else 0
 
 
 @dataclass(frozen=True)
@@ -126,7 +143,7 @@ def build_problem(
     situation: Situation,
     pool: Pool,
     conditions: Iterable[Condition],
-    seat_prices: SeatPrices | None = None,
+    announced: Announced | None = None,
 ) -> Problem:
     """Return the fixture as a search problem.
 
@@ -138,14 +155,14 @@ def build_problem(
         The people to choose from.
     conditions
         The conditions to keep; those that count fixtures are the pool's business.
-    seat_prices
-        Extra prices of people on lines; with them lines are no longer alike.
+    announced
+        What was announced, if it should change little; lines are no longer alike then.
     """
     demands = tuple(conditions)
     members = sorted(pool.members, key=lambda m: (-m.level, m.name))
-    fixed_lines = _tells_lines_apart(demands) or bool(seat_prices)
+    fixed_lines = _tells_lines_apart(demands) or announced is not None
     kinds = _numbered([equal_key(member) for member in members])
-    twins = _twins(situation, members, pool, demands, fixed_lines=bool(seat_prices))
+    twins = _twins(situation, members, pool, demands, fixed_lines=announced is not None)
     allowed = allowed_pairs(members, demands, pool.present)
     pairs = _sorted_pairs(members, allowed, _numbered(twins))
     sums = tuple(_pair_sum(members, pair) for pair in pairs)
@@ -156,7 +173,7 @@ def build_problem(
         lines=situation.fixture.lines,
         pairs=tuple(pairs),
         sums=sums,
-        costs=_costs(situation, members, pairs, demands, seat_prices or {}),
+        costs=_costs(situation, members, pairs, demands, announced),
         follows=_follows(sums, fixed_lines=fixed_lines) if ordered else (0,) * len(sums),
         ordered=ordered,
         even_weight=situation.even_weight,
@@ -271,7 +288,7 @@ def _costs(
     members: Sequence[SquadMember],
     pairs: Sequence[tuple[int, int]],
     conditions: Sequence[Condition],
-    extra: SeatPrices,
+    announced: Announced | None,
 ) -> tuple[tuple[int | None, ...], ...]:
     base = [pair_price(situation, members[i], members[j]) for i, j in pairs]
     rows = []
@@ -281,8 +298,9 @@ def _costs(
         for price, (i, j) in zip(base, pairs, strict=True):
             first, second = members[i], members[j]
             allowed = all(may_play_line(first, second, line, c) for c in conditions)
-            seats = extra.get((first.name, line), 0) + extra.get((second.name, line), 0)
-            total = price + by_sum[_pair_sum(members, (i, j))] + seats
+            total = price + by_sum[_pair_sum(members, (i, j))]
+            if announced is not None:
+                total += announced.price(first.name, line) + announced.price(second.name, line)
             row.append(total if allowed else None)
         rows.append(tuple(row))
     return tuple(rows)

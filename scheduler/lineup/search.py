@@ -42,7 +42,9 @@ class Found:
     nodes: int
 
 
-def best_lineups(problem: Problem, keep: int = 1, nodes: int = NODES) -> Found:
+def best_lineups(
+    problem: Problem, keep: int = 1, nodes: int = NODES, *, below: int = INFINITE
+) -> Found:
     """Return the best line-ups of a fixture that really differ from one another.
 
     Parameters
@@ -53,8 +55,10 @@ def best_lineups(problem: Problem, keep: int = 1, nodes: int = NODES) -> Found:
         How many line-ups are wanted.
     nodes
         The counted budget; within it the answer is proven.
+    below
+        Only line-ups cheaper than this are wanted.
     """
-    search = _Search(problem, keep, nodes)
+    search = _Search(problem, keep, nodes, below)
     for task in _tasks(problem):
         search.run(task)
     ranked = sorted(search.best.values())
@@ -120,12 +124,12 @@ def _plus(row: Sequence[int | None], extra: Sequence[int]) -> tuple[int | None, 
 class _Search:
     """The state of one search: the line-ups kept, the price to beat, the count."""
 
-    def __init__(self, problem: Problem, keep: int, budget: int) -> None:
+    def __init__(self, problem: Problem, keep: int, budget: int, below: int) -> None:
         self.problem = problem
         self.keep = keep
         self.budget = budget
         self.nodes = 0
-        self.limit = INFINITE
+        self.limit = below
         self.prices: tuple[int, ...] = ()
         self.best: dict[Signature, tuple[int, tuple[int, ...]]] = {}
         self.masks = [(1 << i) | (1 << j) for i, j in problem.pairs]

@@ -23,7 +23,8 @@ from scheduler.domain.fixture import (
     Partnering,
     TeamSeason,
 )
-from scheduler.lineup.model import FixtureVariables, Pair, add_fixture, solver_with
+from scheduler.lineup.line_rules import Pair
+from scheduler.lineup.model import FixtureVariables, add_fixture, solver_with
 from scheduler.lineup.price import Situation
 from scheduler.lineup.problem import Pool, build_problem
 from scheduler.lineup.work import Work
@@ -111,7 +112,7 @@ class SeasonModel:
             return add_fixture(self.model, fixture, pool, conditions)
         plays = {m.name: self.model.new_bool_var(f"{fixture.date}: {m.name}") for m in free}
         self.model.add(sum(plays.values()) == 2 * fixture.lines)
-        return FixtureVariables(fixture, {}, plays, ())
+        return FixtureVariables(fixture, {}, plays)
 
     def _appearances(self, name: str) -> cp_model.LinearExprT:
         seats = [f.plays[name] for f in self.fixtures if name in f.plays]

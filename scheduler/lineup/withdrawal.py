@@ -9,12 +9,11 @@ from scheduler.domain.event import Here
 from scheduler.domain.fixture import Fixture, FixtureAnswer, LineUp, TeamSeason
 from scheduler.lineup.choose import choose
 from scheduler.lineup.figures import Pairs, line_pairs, reserves_of
-from scheduler.lineup.price import Situation
-
-_MOVE = 10**9
-"""A person moved costs more than anything else can."""
+from scheduler.lineup.price import Prices, Situation
+from scheduler.lineup.problem import MOVE, Announced
 
 _SHOWN = 5
+_MOVES_ALONE = Prices(main=0, other=0, soft=0)
 
 
 def after_withdrawal(
@@ -41,20 +40,17 @@ def after_withdrawal(
     """
     today = _on_the_day(fixture, announced, withdrawn)
     situation = Situation.of(season, today)
-    line_of = {name: line for line, pair in enumerate(announced, 1) for name in pair}
-    seats = {
-        (member.name, line): _seat_price(line_of.get(member.name), line)
-        for member in season.squad
-        for line in range(1, fixture.lines + 1)
-    }
-    choice = choose(situation, _SHOWN, seat_prices=seats)
+    before = Announced({name: n for n, pair in enumerate(announced, 1) for name in pair})
+    # Moves alone first: knowing how few are enough leaves the second search little to try.
+    fewest = choose(replace(situation, prices=_MOVES_ALONE), announced=before)
+    choice = choose(situation, _SHOWN, announced=before, below=fewest.costs[0] + MOVE // 2)
     lineups = [
         LineUp(
             date=fixture.date,
             pairs=line_pairs(season, today, pairs, situation.scale),
             reserves=reserves_of(season, today, pairs, situation.appearances),
             why=_why(announced, pairs, withdrawn),
-            proven=choice.proven,
+            proven=choice.proven and fewest.proven,
         )
         for pairs in choice.lineups
     ]
@@ -73,12 +69,6 @@ def moved(announced: Pairs, now: Pairs, withdrawn: Sequence[str]) -> tuple[str, 
     changed = [name for name in after if before.get(name) != after[name]]
     dropped = [name for name in before if name not in after and name not in withdrawn]
     return (*changed, *dropped)
-
-
-def _seat_price(announced: int | None, line: int) -> int:
-    if announced is None:
-        return _MOVE
-    return -_MOVE if announced == line else 0
 
 
 def _on_the_day(fixture: Fixture, announced: Pairs, withdrawn: Sequence[str]) -> Fixture:

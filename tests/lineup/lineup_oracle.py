@@ -146,7 +146,7 @@ class _Count:
         strong = 20 if self.season.aim is Aim.STRONG else 1
         sums = [self.sum_of(pair) for pair in order]
         for ours, theirs in zip(sums, self.their_sums(), strict=True):
-            chance = 1 / (1 + math.exp(-(ours - theirs) / self.season.scale))
+            chance = 1 / (1 + math.exp(-(ours - theirs) / (self.season.scale or 2.0)))
             total -= strong * round(chance * 10 * POINT)
         if self.season.aim is Aim.EVEN:
             squares = sum((a - b) ** 2 for a, b in itertools.combinations(sums, 2))
