@@ -1,45 +1,69 @@
-"""The tree of commands, one file each, and the way out of the program."""
+"""The tree of commands, one file each, and the way out of the program.
+
+A command's file is imported only when the command is called (or all help is
+asked for), so that ``rota whose-serve`` does not wait for the workbooks.
+"""
 
 from __future__ import annotations
 
 import sys
-from typing import Annotated
+from importlib import import_module
+from typing import Annotated, Any
 
 import typer
+from typer.core import TyperGroup
 
 from scheduler import __version__
-from scheduler.cli import (
-    cards,
-    check,
-    lineup,
-    plan,
-    serving_order,
-    sheets,
-    start,
-    timing,
-    whose_serve,
-)
+from scheduler.domain.suggest import hint
+
+COMMANDS = {
+    "start": "start",
+    "plan": "plan",
+    "check": "check",
+    "sheets": "sheets",
+    "cards": "cards",
+    "serving-order": "serving_order",
+    "whose-serve": "whose_serve",
+    "timing": "timing",
+    "lineup": "lineup",
+}
+"""Commands by name, in the order of the help; the file in this folder and the function in it."""
+
+SETTINGS = {"help_option_names": ["-h", "--help"]}
+
+
+class LateCommands(TyperGroup):
+    """The commands, each imported when it is first looked at."""
+
+    def list_commands(self, ctx: Any) -> list[str]:  # noqa: ARG002  typer's own signature
+        """Return the names in the order of the help."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """Return the command, or end with a usage error and the nearest name."""
+        if cmd_name not in COMMANDS:
+            ctx.fail(f"there is no command '{cmd_name}'{hint(cmd_name, COMMANDS)}")
+        module = COMMANDS[cmd_name]
+        found = getattr(import_module(f"scheduler.cli.{module}"), module)
+        if isinstance(found, typer.Typer):
+            return typer.main.get_command(found)
+        alone = typer.Typer(
+            add_completion=False, pretty_exceptions_enable=False, context_settings=SETTINGS
+        )
+        alone.command(cmd_name)(found)
+        return typer.main.get_command(alone)
+
 
 app = typer.Typer(
+    cls=LateCommands,
     name="rota",
     help="Plans a club evening: drill rounds and social doubles on your courts, fair and varied, "
     "with serving-order cards.",
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
-    context_settings={"help_option_names": ["-h", "--help"]},
+    context_settings=SETTINGS,
 )
-
-# app.command("NAME")(module.function) lines, one a command file:
-app.command("start")(start.start)
-app.command("plan")(plan.plan)
-app.command("check")(check.check)
-app.command("cards")(cards.cards)
-app.command("lineup")(lineup.lineup)
-app.command("serving-order")(serving_order.serving_order)
-app.command("timing")(timing.timing)
-app.command("sheets")(sheets.sheets)
-app.command("whose-serve")(whose_serve.whose_serve)
 
 
 def _print_version(value: bool) -> None:

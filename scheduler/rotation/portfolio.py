@@ -1,13 +1,14 @@
 """Several ways to a solution, one price: the best one wins.
 
-Every method starts from the incumbent or from a start of its own and hands
-back a solution; the portfolio keeps the cheapest that breaks no must, and
-asks the constraint model where the local search found none.
+A plan for an emphasis is a short list of stages of the local search, from
+random starts and from templates. The portfolio keeps the cheapest solution
+that breaks no must, and asks the constraint model where the search found none.
 """
 
 from __future__ import annotations
 
 import random
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from scheduler.domain.event import Emphasis
@@ -15,10 +16,13 @@ from scheduler.rotation.construct import random_solution
 from scheduler.rotation.counts import broken
 from scheduler.rotation.effort import EFFORTS, Budget, Report
 from scheduler.rotation.kernel import Kernel, Moves
-from scheduler.rotation.local_search import Stage, run
+from scheduler.rotation.local_search import RELABEL, Stage, run
 from scheduler.rotation.price import LEVEL, Prices, prices_of
 from scheduler.rotation.problem import LEVEL_UNITS, Problem, Solution
 from scheduler.rotation.teams import with_teams_of
+
+UNITS_FOR_MUSTS = 20.0
+"""Deterministic time the constraint model may take to keep the musts or refute them."""
 
 
 @dataclass(frozen=True)
@@ -35,6 +39,53 @@ class Found:
     interrupted: bool = False
 
 
+class Search:
+    """One search: a kernel, a budget, and the best solution so far.
+
+    Parameters
+    ----------
+    problem
+        What to seat.
+    prices
+        What everything costs.
+    seed
+        Start of all random numbers.
+    budget
+        The moves it may make.
+    """
+
+    def __init__(self, problem: Problem, prices: Prices, seed: int, budget: Budget) -> None:
+        self.problem = problem
+        self.prices = prices
+        self.budget = budget
+        self.best: Found | None = None
+        self._random = random.Random(seed)  # noqa: S311  repeatable, not secret
+        self._kernel = Kernel(problem, prices, seed)
+
+    def begin(self, solution: Solution | None = None) -> None:
+        """Stand on a solution, a random one if none is given."""
+        self._kernel.start(solution or random_solution(self.problem, self._random))
+
+    def run(self, stage: Stage) -> None:
+        """Run a stage from where the search stands, and keep what it finds."""
+        run(self._kernel, stage, lambda moves: self.budget.spend(moves, "seating"))
+        self.keep()
+
+    def keep(self) -> None:
+        """Keep the solution the search stands on if it is the best so far and keeps the musts."""
+        cost = self._kernel.restart(courts=True)
+        if self.best is not None and cost >= self.best.cost:
+            return
+        solution = self._kernel.solution()
+        if keeps_musts(self.problem, solution):
+            self.best = Found(solution, cost, self.problem)
+
+    def break_off(self) -> None:
+        """Keep what was reached when the user interrupts."""
+        self._kernel.back_to_best()
+        self.keep()
+
+
 def search(problem: Problem, *, seed: int, effort: str, report: Report | None = None) -> Found:
     """Return the best solution found within an effort.
 
@@ -42,45 +93,34 @@ def search(problem: Problem, *, seed: int, effort: str, report: Report | None = 
     ------
     NoPlan
         If the musts cannot be kept.
+    KeyboardInterrupt
+        If interrupted before any solution was found.
     """
     prices = prices_of(problem.event.emphasis, problem.event.exchange)
-    budget = Budget(EFFORTS[effort], report)
-    rng = random.Random(seed)  # noqa: S311  repeatable, not secret
-    best: Found | None = None
-    runs = 2
+    work = Search(problem, prices, seed, Budget(EFFORTS[effort], report))
     try:
-        for _ in range(runs):
-            start = random_solution(problem, rng)
-            kernel = Kernel(problem, prices, rng.getrandbits(48))
-            kernel.start(start)
-            stages = stages_for(problem, prices, budget.total // runs)
-            run(kernel, stages, lambda moves: budget.spend(moves, "seating"))
-            found = Found(kernel.solution(), kernel.best, problem)
-            if keeps_musts(problem, found.solution) and (best is None or found.cost < best.cost):
-                best = found
+        STRATEGIES[problem.event.emphasis](work)
+        return work.best or _from_the_model(work, seed)
     except KeyboardInterrupt:
-        if best is None:
+        work.break_off()
+        if work.best is None:
             raise
-        return replace(best, interrupted=True)
-    if best is None:
-        return _from_the_model(problem, prices, seed, budget)
-    return best
+        return replace(work.best, interrupted=True)
 
 
-def _from_the_model(problem: Problem, prices: Prices, seed: int, budget: Budget) -> Found:
-    """Ask the constraint model for a start that keeps the musts, and improve it gently."""
-    from scheduler.rotation.constraint_model import first_solution  # noqa: PLC0415  ortools is slow to load
+def _from_the_model(failed: Search, seed: int) -> Found:
+    """Ask the constraint model for a start that keeps the musts, and improve on it gently."""
+    from scheduler.rotation.constraint_model import first_solution  # noqa: PLC0415  slow to load
 
-    start = first_solution(problem, seed, units=20.0)
-    problem = with_teams_of(problem, start)
-    kernel = Kernel(problem, prices, seed)
-    kernel.start(start)
-    stages = stages_for(problem, prices, budget.total // 2)
-    run(kernel, stages, lambda moves: budget.spend(moves, "seating"))
-    solution, cost = kernel.solution(), kernel.best
-    if not keeps_musts(problem, solution):
-        return Found(start, kernel.start(start), problem)
-    return Found(solution, cost, problem)
+    start = first_solution(failed.problem, seed, UNITS_FOR_MUSTS)
+    problem = with_teams_of(failed.problem, start)
+    work = Search(problem, failed.prices, seed, failed.budget)
+    work.begin(start)
+    work.keep()
+    work.run(Stage(work.budget.part(0.3), 0.9 * LEVEL, 0.1 * LEVEL, _mix(problem, people=10)))
+    work.run(_tail(work, 0.1))
+    assert work.best is not None
+    return work.best
 
 
 def keeps_musts(problem: Problem, solution: Solution) -> bool:
@@ -89,26 +129,78 @@ def keeps_musts(problem: Problem, solution: Solution) -> bool:
     for seating in solution:
         for player in seating.rest:
             rests[player] += 1
-    fair = all(abs(n - share) < 1 for n, share in zip(rests, problem.shares, strict=True))
+    ranges = problem.rest_ranges
+    fair = all(low <= n <= high for n, (low, high) in zip(rests, ranges, strict=True))
     return fair and not broken(problem, solution, must=True)
 
 
-def stages_for(problem: Problem, prices: Prices, moves: int) -> tuple[Stage, ...]:
-    """Return the stages of one run: the measures that come first while it is hot."""
+# ---- strategies -------------------------------------------------------------------------
+
+
+def _blend(work: Search) -> None:
+    """Opponents and gaps have prices of like size: one long anneal over both."""
+    near = _mix(work.problem, people=10, near=750)
+    work.begin()
+    work.run(Stage(work.budget.part(0.9), 0.75 * LEVEL, 0.22 * LEVEL, near, _courts_matter(work)))
+    work.run(_tail(work, 0.1))
+
+
+def _balance(work: Search) -> None:
+    """Gaps first; among plans with the least gaps, the fewest repeats."""
+    level = work.prices.gap * LEVEL_UNITS
+    near = _mix(work.problem, people=10, near=750)
+    work.begin()
+    work.run(Stage(work.budget.part(0.4), 0.9 * level, 0.02 * level, near, _courts_matter(work)))
+    work.run(Stage(work.budget.part(0.5), 2 * LEVEL, 0.1 * LEVEL, near, _courts_matter(work)))
+    work.run(_tail(work, 0.1))
+
+
+def _pattern_first(work: Search, first: int) -> None:
+    """Repeats first: several patterns, people moved about in each, the best one worked on.
+
+    Where repeats are at their least, most exchanges of two seats cost some;
+    exchanging two people in every round does not, so that comes before the
+    slow fall over the levels.
+    """
+    courts = _courts_matter(work)
+    plain = work.problem.is_plain
+    people = RELABEL if plain else _mix(work.problem, people=700)
+    for _ in range(PATTERNS):
+        work.begin()
+        share = 0.3 / PATTERNS
+        mix = _mix(work.problem)
+        work.run(Stage(work.budget.part(share), 0.7 * first, 0.02 * first, mix, courts))
+        work.run(Stage(work.budget.part(share / 2), 4 * LEVEL, 0.3 * LEVEL, people, courts))
+    if work.best is not None:
+        work.begin(work.best.solution)
+    near = _mix(work.problem, people=15, near=500)
+    work.run(Stage(work.budget.part(0.45), 5 * LEVEL, 0.1 * LEVEL, near, courts))
+    work.run(_tail(work, 0.1))
+
+
+PATTERNS = 4
+"""Patterns tried before one is worked on."""
+
+STRATEGIES: dict[Emphasis, Callable[[Search], None]] = {
+    Emphasis.BLEND: _blend,
+    Emphasis.BALANCE: _balance,
+    Emphasis.VARIETY: lambda work: _pattern_first(work, work.prices.opponent),
+    Emphasis.MEET_EVERYONE: lambda work: _pattern_first(work, work.prices.meeting),
+}
+
+
+def _mix(problem: Problem, *, people: int = 0, near: int = 0) -> Moves:
     rests = 40 if any(shape.rest for shape in problem.shapes) else 0
-    seats = Moves(teams=10, courts=4, rests=rests)
-    near = replace(seats, people=10, near=750, span=3)
-    tail = Stage(moves // 8, 0.05 * LEVEL, 20, Moves(teams=20, courts=300, rests=rests, people=20))
-    emphasis = problem.event.emphasis
-    if emphasis is Emphasis.BLEND:
-        return (Stage(moves * 7 // 8, 0.9 * LEVEL, 0.18 * LEVEL, near), tail)
-    if emphasis is Emphasis.BALANCE:
-        level = prices.gap * LEVEL_UNITS
-        return (Stage(moves * 7 // 8, 0.9 * level, 0.01 * level, near), tail)
-    first = prices.meeting if emphasis is Emphasis.MEET_EVERYONE else prices.opponent
-    people = replace(seats, people=700)
-    return (
-        Stage(moves // 2, 0.7 * first, 0.02 * first, seats),
-        Stage(moves * 3 // 8, 2.0 * LEVEL, 0.08 * LEVEL, people),
-        tail,
-    )
+    return Moves(teams=10, courts=4, rests=rests, people=people, near=near, span=3)
+
+
+def _courts_matter(work: Search) -> bool:
+    """Return whether somebody cares which court it is before the last stage."""
+    return bool(work.problem.event.stations)
+
+
+def _tail(work: Search, share: float) -> Stage:
+    """Return the last stage: what weighs little, above all who comes to which court."""
+    rests = 40 if any(shape.rest for shape in work.problem.shapes) else 0
+    mix = Moves(teams=20, courts=300, rests=rests, people=20)
+    return Stage(work.budget.part(share), 0.05 * LEVEL, 20, mix, courts=True)

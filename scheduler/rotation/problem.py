@@ -8,14 +8,15 @@ thousandths, so that every sum is exact.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from enum import IntEnum
 from fractions import Fraction
 from functools import cached_property
 
 from scheduler.domain.event import Event, Kind, Mixing, Wish, WishKind
 from scheduler.domain.plan import PlannedRound
+from scheduler.rotation.rest_ranges import fair_ranges
 
 LEVEL_UNITS = 1000
 """Units in one level: levels are kept as whole thousandths."""
@@ -71,6 +72,8 @@ class Shape:
         the masks.
     levels
         Whether people of mixed or of like levels should share a court.
+    open
+        Whether the round is seated later, from results; it then has no seats.
     """
 
     kind: Kind
@@ -80,6 +83,7 @@ class Shape:
     rest: tuple[int, ...]
     bits: tuple[int, ...]
     levels: Mixing | None = None
+    open: bool = False
 
     @property
     def is_drill(self) -> bool:
@@ -122,6 +126,22 @@ class Demand:
     wish: Wish
 
 
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """Where people were told to be in a round that is seated again, and with whom.
+
+    Parameters
+    ----------
+    places
+        Players with their court; the number after the last court is resting.
+    partners
+        Pairs of partners, the smaller index first.
+    """
+
+    places: tuple[tuple[int, int], ...]
+    partners: tuple[tuple[int, int], ...] = ()
+
+
 @dataclass(frozen=True)
 class Problem:
     """What the engine has to solve.
@@ -141,6 +161,8 @@ class Problem:
         stay as they are.
     teams
         The fixed teams of the ``pairs`` rounds, empty without such rounds.
+    printed
+        By the positions of rounds, where people should stay if they can.
     """
 
     event: Event
@@ -149,6 +171,7 @@ class Problem:
     demands: tuple[Demand, ...]
     played: Solution = ()
     teams: tuple[tuple[int, int], ...] = ()
+    printed: Mapping[int, Printed] = field(default_factory=dict)
 
     @property
     def players(self) -> int:
@@ -164,6 +187,29 @@ class Problem:
     def free(self) -> range:
         """Positions of the rounds still to be seated."""
         return range(len(self.played), len(self.shapes))
+
+    @cached_property
+    def is_plain(self) -> bool:
+        """Whether people differ in nothing but their levels.
+
+        Then a pattern of meetings stays as good whoever takes which place in
+        it: the same people in every round, no wishes, no past, no groups.
+        """
+        event = self.event
+        special = event.wishes or event.earlier or event.stations or self.played or self.teams
+        special = special or self.printed
+        seats = (mask for shape in self.shapes for block in shape.blocks for mask in block.masks)
+        return (
+            not special
+            and len({shape.players for shape in self.shapes}) == 1
+            and all(mask == ANYONE for mask in seats)
+            and all(mask == ANYONE for shape in self.shapes for mask in shape.rest)
+        )
+
+    @cached_property
+    def rest_ranges(self) -> tuple[tuple[int, int], ...]:
+        """Fewest and most rests of each player that count as fair over the whole evening."""
+        return fair_ranges(self)
 
     @cached_property
     def shares(self) -> tuple[Fraction, ...]:

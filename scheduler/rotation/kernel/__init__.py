@@ -84,6 +84,11 @@ class Kernel:
         self._view("place_court")[:] = courts
         return self._call("start")
 
+    def restart(self, *, courts: bool) -> int:
+        """Start again from where the search stands, with or without a price on courts."""
+        self._call("price_courts", int(courts))
+        return self._call("start")
+
     def anneal(self, moves: int, temperature: int, mix: Moves) -> int:
         """Try so many exchanges at one temperature; return the cost then."""
         return self._call(
@@ -97,6 +102,14 @@ class Kernel:
             mix.near,
             mix.span,
         )
+
+    def relabel(self, moves: int, temperature: int) -> int:
+        """Try to exchange two people in every round at once, moved by levels alone.
+
+        Only for a problem in which people are interchangeable but for their
+        levels (`Problem.is_plain`).
+        """
+        return self._call("relabel", moves, temperature)
 
     @property
     def best(self) -> int:

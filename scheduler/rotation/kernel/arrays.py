@@ -232,9 +232,8 @@ def _people(problem: Problem, prices: Prices, data: Data) -> None:
     data["mate"] = _whole(_mates(problem))
     data["by_level"] = _whole(np.argsort(data["level"], kind="stable"))
     data["rank"] = _whole(np.argsort(data["by_level"], kind="stable"))
-    shares = problem.shares
-    data["fewest_rests"] = _whole([share.numerator // share.denominator for share in shares])
-    data["most_rests"] = _whole([-(-share.numerator // share.denominator) for share in shares])
+    data["fewest_rests"] = _whole([fewest for fewest, _ in problem.rest_ranges])
+    data["most_rests"] = _whole([most for _, most in problem.rest_ranges])
     data["most_plays"] = _whole(limits.most_plays)
     data["most_running"] = _whole(limits.most_running)
     data["plays_price"] = np.asarray(limits.plays_price, dtype=np.int64)

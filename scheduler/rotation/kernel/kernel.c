@@ -3,8 +3,8 @@
  * The search keeps a seating of every round and changes it by small exchanges.
  * All prices are whole numbers (i64) and all randomness comes from one seed, so
  * a run gives the same seating on every machine. What a price means is not
- * known here: the tables come from scheduler/rotation/price.py, which also
- * holds the same sum written out plainly for the tests to compare with.
+ * known here: the tables come from scheduler/rotation/kernel/arrays.py. The tests
+ * hold the same sum written out plainly and compare.
  *
  * Build: python -m scheduler.rotation.kernel.build   (needs clang and wasm-ld)
  */
@@ -565,6 +565,60 @@ i64 anneal(i32 moves, i64 temperature, i32 teams, i32 courts, i32 rests, i32 peo
     return cost;
 }
 
+/* ---- relabelling ---------------------------------------------------------------- */
+
+/* Change of the level prices when i and j change places in every round. */
+static i64 relabel_delta(i32 i, i32 j) {
+    i64 delta = 0;
+    for (i32 k = 0; k < P.free_rounds; k++) {
+        i32 round = P.free_round[k];
+        i32 p = P.where[round * P.players + i], q = P.where[round * P.players + j];
+        i32 a = P.seat_block[p], b = P.seat_block[q];
+        if (a != b) {
+            delta += level_change(round, a, p, i, j) + level_change(round, b, q, j, i);
+        } else if (P.block_kind[a] == MATCH) {
+            i32 first = P.block_seat[a];
+            if (((p - first) >> 1) == ((q - first) >> 1)) continue;
+            i32 turn = 2 * (P.level[j] - P.level[i]), gap = P.block_gap[a];
+            i32 after = p - first < 2 ? gap + turn : gap - turn;
+            delta += gap_price(round, magnitude(after)) - gap_price(round, magnitude(gap));
+        }
+    }
+    return delta;
+}
+
+static void relabel_apply(i32 i, i32 j) {
+    for (i32 k = 0; k < P.free_rounds; k++) {
+        i32 round = P.free_round[k];
+        i32 *place = P.where + round * P.players;
+        i32 p = place[i], q = place[j];
+        P.seat_player[p] = j;
+        P.seat_player[q] = i;
+        place[i] = q;
+        place[j] = p;
+        measure_gap(P.seat_block[p]);
+        measure_gap(P.seat_block[q]);
+    }
+}
+
+/* Exchange two people everywhere, again and again, where nothing but levels tells people
+ * apart: the pattern of meetings stays and only the gaps change. The other counts are out
+ * of date afterwards until `recount` or `back_to_best`. Returns the cost. */
+EXPORT(relabel)
+i64 relabel(i32 moves, i64 temperature) {
+    i32 *place = P.where + P.free_round[0] * P.players;
+    for (i32 move = 0; move < moves; move++) {
+        i32 i = below(P.players), j = below(P.players);
+        if (i == j || place[i] < 0 || place[j] < 0 || P.level[i] == P.level[j]) continue;
+        i64 change = relabel_delta(i, j);
+        if (!accepts(change, temperature)) continue;
+        leaving(change);
+        relabel_apply(i, j);
+        arrived(change);
+    }
+    return cost;
+}
+
 static void place_everyone(void) {
     for (i32 k = 0; k < P.players * P.rounds; k++) P.doing[k] = ABSENT;
     for (i32 k = 0; k < P.players * P.rounds; k++) P.where[k] = -1;
@@ -617,6 +671,9 @@ i64 recount(void) {
     }
     return cost;
 }
+
+/* Whether courts are priced from the next `start` on; where they are not, moves are cheaper. */
+EXPORT(price_courts) void price_courts(i32 on) { P.visits_count = on; }
 
 /* Start from the seats as they stand. Returns the cost. */
 EXPORT(start)

@@ -104,6 +104,9 @@ def linear_terms(problem: Problem, prices: Prices, number: int) -> tuple[LinearT
     shape = problem.shapes[number]
     present = set(shape.players)
     terms = list(_earlier_terms(problem, prices, drill=shape.is_drill))
+    if number in problem.printed:
+        for one, other in problem.printed[number].partners:
+            terms.append(LinearTerm(PARTNER, one, other, -prices.parted))
     for demand in problem.demands:
         if number in demand.rounds and {demand.player, demand.other} <= present:
             terms.extend(_demand_terms(demand, prices, drill=shape.is_drill))
@@ -153,7 +156,7 @@ def _earlier_terms(problem: Problem, prices: Prices, *, drill: bool) -> Iterator
 def unary_terms(problem: Problem, prices: Prices, number: int) -> tuple[UnaryTerm, ...]:
     """Return the unary prices that hold in one round."""
     present = set(problem.shapes[number].players)
-    terms: list[UnaryTerm] = []
+    terms: list[UnaryTerm] = list(_moved_terms(problem, prices, number))
     for demand in problem.demands:
         if number not in demand.rounds or demand.player not in present:
             continue
@@ -167,6 +170,16 @@ def unary_terms(problem: Problem, prices: Prices, number: int) -> tuple[UnaryTer
             continue
         terms.extend(UnaryTerm(demand.player, court, price) for court in barred)
     return tuple(terms)
+
+
+def _moved_terms(problem: Problem, prices: Prices, number: int) -> Iterator[UnaryTerm]:
+    """Price every place but the printed one, resting included."""
+    if number not in problem.printed:
+        return
+    for player, place in problem.printed[number].places:
+        for other in range(problem.courts + 1):
+            if other != place:
+                yield UnaryTerm(player, other, prices.moved)
 
 
 @dataclass(frozen=True, slots=True)
