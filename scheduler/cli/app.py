@@ -21,6 +21,8 @@ COMMANDS = {
     "plan": "plan",
     "check": "check",
     "sheets": "sheets",
+    "replan": "replan",
+    "next": "next_round",
     "cards": "cards",
     "serving-order": "serving_order",
     "whose-serve": "whose_serve",

@@ -26,6 +26,8 @@ def _rounds(plan: Plan) -> Iterator[str]:
     for planned in plan.rounds:
         yield ""
         yield _heading(planned)
+        if planned.open:
+            yield f"  {'open':<{width}}  seated by rota next from the results of the round before"
         for entry in planned.courts:
             yield f"  {entry.court:<{width}}  {_entry(entry)}"
         if planned.resting:

@@ -5,5 +5,6 @@
 
 from scheduler.rotation.engine import EFFORTS, Result, solve
 from scheduler.rotation.serving import first_servers
+from scheduler.rotation.up_and_down import next_up_and_down
 
-__all__ = ["EFFORTS", "Result", "first_servers", "solve"]
+__all__ = ["EFFORTS", "Result", "first_servers", "next_up_and_down", "solve"]

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import random
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from scheduler.domain.event import Event
 from scheduler.domain.plan import Measure, PlannedRound
 from scheduler.rotation.bounds import Bound, bounds_of
+from scheduler.rotation.construct import random_solution
 from scheduler.rotation.counts import values_of
 from scheduler.rotation.effort import EFFORTS, Report
-from scheduler.rotation.portfolio import search
+from scheduler.rotation.least_change import mend
+from scheduler.rotation.portfolio import Found, search
 from scheduler.rotation.problem import Problem, Solution
 from scheduler.rotation.publish import rounds_of
 from scheduler.rotation.shapes import problem_of
@@ -36,10 +40,12 @@ class Result:
     interrupted: bool = False
 
 
-def solve(
+def solve(  # noqa: PLR0913  each names a way to ask
     event: Event,
     *,
     played: tuple[PlannedRound, ...] = (),
+    printed: Mapping[int, PlannedRound] | None = None,
+    least_change: bool = False,
     seed: int = 1,
     effort: str = "normal",
     report: Report | None = None,
@@ -52,6 +58,12 @@ def solve(
         What was asked for.
     played
         Rounds that already happened; they stay exactly as they are and count.
+    printed
+        By position, rounds to come as people know them, in which everybody
+        stays put where that is possible.
+    least_change
+        Move as few people as possible from the printed rounds, before
+        anything else but musts and fair rests.
     seed
         Start of all random numbers: the same event, seed and effort give the
         same result on every run.
@@ -65,8 +77,12 @@ def solve(
     NoPlan
         If no plan can keep the musts, with a smallest conflict.
     """
-    problem = problem_of(event, played)
-    found = search(problem, seed=seed, effort=effort, report=report)
+    problem = problem_of(event, played, printed)
+    if not any(problem.shapes[number].players for number in problem.free):
+        found = Found(random_solution(problem, random.Random(seed)), 0, problem)  # noqa: S311
+    else:
+        find = mend if least_change else search
+        found = find(problem, seed=seed, effort=effort, report=report)
     return Result(
         rounds=rounds_of(found.problem, found.solution, played),
         measures=measures_of(found.problem, found.solution),

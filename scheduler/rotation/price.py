@@ -25,7 +25,8 @@ class Prices:
     difference between two teams, of the range of levels on a court, and of a
     group's distance from the mean. `wide_gap` comes on top for what a gap
     exceeds `wide_from` (thousandths). The repeats are priced by the number of
-    pairs of times, k(k-1)/2.
+    pairs of times, k(k-1)/2. `moved` is the price of a place other than the
+    one printed, `parted` that of partners printed together who are not.
     """
 
     must: int = 40_000_000 * LEVEL
@@ -45,6 +46,8 @@ class Prices:
     together: int = 200
     court: int = 40
     spare: int = LEVEL
+    moved: int = 500_000 * LEVEL
+    parted: int = 5_000 * LEVEL
 
 
 def prices_of(emphasis: Emphasis, exchange: float) -> Prices:

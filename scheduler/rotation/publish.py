@@ -27,7 +27,9 @@ def _round(problem: Problem, solution: Solution, number: int) -> PlannedRound:
         _entry(event, shape.kind, court, tuple(names[player] for player in people), block.kind)
         for court, people, block in seated
     )
-    here = set(shape.players)
+    here = {names[player] for player in shape.players}
+    if shape.open:
+        here = {p.name for p in event.players if p.is_present(asked.start, asked.end)}
     return PlannedRound(
         number=number + 1,
         kind=asked.kind,
@@ -36,7 +38,8 @@ def _round(problem: Problem, solution: Solution, number: int) -> PlannedRound:
         topic=asked.topic,
         courts=entries,
         resting=tuple(names[player] for player in sorted(seating.rest)),
-        absent=tuple(name for i, name in enumerate(names) if i not in here),
+        absent=tuple(name for name in names if name not in here),
+        open=shape.open,
     )
 
 

@@ -7,11 +7,21 @@ in groups as near the target size as the open courts allow, and so on.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
 from scheduler.domain.errors import NoPlan
-from scheduler.domain.event import NUMBER_WISHES, Event, Kind, Round, SpareCourt, Wish, WishKind
+from scheduler.domain.event import (
+    NUMBER_WISHES,
+    Event,
+    Kind,
+    Mixing,
+    Round,
+    SpareCourt,
+    Wish,
+    WishKind,
+)
 from scheduler.domain.plan import Group, Match, PlannedRound
 from scheduler.domain.turnout import Turnout, turnouts
 from scheduler.rotation.problem import (
@@ -24,6 +34,7 @@ from scheduler.rotation.problem import (
     Shape,
     seating_of,
 )
+from scheduler.rotation.stay import places_by_level, printed_places
 from scheduler.rotation.teams import fixed_teams
 
 _MATCH = Block(BlockKind.MATCH, (ANYONE,) * 4)
@@ -31,7 +42,11 @@ _FIRST, _SECOND = 1, 2
 """Bits of the two groups in mixed and group-against-group rounds."""
 
 
-def problem_of(event: Event, played: tuple[PlannedRound, ...] = ()) -> Problem:
+def problem_of(
+    event: Event,
+    played: tuple[PlannedRound, ...] = (),
+    printed: Mapping[int, PlannedRound] | None = None,
+) -> Problem:
     """Return the event as the engine's problem.
 
     Parameters
@@ -40,6 +55,9 @@ def problem_of(event: Event, played: tuple[PlannedRound, ...] = ()) -> Problem:
         The event to seat.
     played
         Rounds that already happened and stay exactly as they are.
+    printed
+        By position, rounds to come as people know them: everybody stays put
+        where that is possible.
 
     Raises
     ------
@@ -53,7 +71,14 @@ def problem_of(event: Event, played: tuple[PlannedRound, ...] = ()) -> Problem:
     ]
     present = turnouts(event, played)
     ahead = range(len(played), len(event.rounds))
-    shapes.extend(_shape(event, position, present[position], index) for position in ahead)
+    printed = printed or {}
+    first = first_up_and_down(event)
+    for position in ahead:
+        is_open = _is_up_and_down(event, position) and position != first
+        if is_open and position not in printed:
+            shapes.append(Shape(Kind.UP_AND_DOWN, (), (), (), (), (), open=True))
+        else:
+            shapes.append(_shape(event, position, present[position], index))
     demands = tuple(_demands(event, index))
     problem = Problem(
         event=event,
@@ -62,7 +87,25 @@ def problem_of(event: Event, played: tuple[PlannedRound, ...] = ()) -> Problem:
         demands=demands,
         played=tuple(seating_of(planned, event) for planned in played),
     )
-    return _with_teams(problem, [turnout.most_courts for turnout in present])
+    problem = _with_teams(problem, [turnout.most_courts for turnout in present])
+    stay = {at: printed_places(problem, at, known) for at, known in printed.items()}
+    if first in ahead and first not in stay and event.rounds[first].levels is not Mixing.MIXED:
+        stay[first] = places_by_level(problem, first)
+    return replace(problem, printed=stay)
+
+
+def first_up_and_down(event: Event) -> int:
+    """Return the position of the first ``up and down`` round, -1 without one.
+
+    It is seated beforehand; each later one is open until the results of the
+    one before are known.
+    """
+    rounds = range(len(event.rounds))
+    return next((at for at in rounds if _is_up_and_down(event, at)), -1)
+
+
+def _is_up_and_down(event: Event, position: int) -> bool:
+    return event.rounds[position].kind is Kind.UP_AND_DOWN
 
 
 def group_sizes(people: int, target: int, courts: int) -> tuple[int, ...]:
@@ -94,14 +137,15 @@ def _shape(event: Event, position: int, turnout: Turnout, index: dict[str, int])
     if asked.kind in {Kind.MIXED, Kind.GROUP_AGAINST_GROUP}:
         return _two_groups(event, asked, players, courts, turnout.most_courts)
     blocks, left = _doubles_blocks(event, len(players), turnout.most_courts)
+    is_ladder = asked.kind is Kind.UP_AND_DOWN
     return Shape(
         kind=asked.kind,
         players=players,
-        courts=courts,
+        courts=courts[: len(blocks)] if is_ladder else courts,
         blocks=blocks,
         rest=(ANYONE,) * left,
         bits=(_FIRST,) * len(players),
-        levels=asked.levels,
+        levels=None if is_ladder and asked.levels is Mixing.ALIKE else asked.levels,
     )
 
 

@@ -13,20 +13,20 @@ from scheduler.rotation import first_servers
 from scheduler.rules.order import deuce_receiver, serving_order
 
 
-def dress(
-    event: Event, rounds: tuple[PlannedRound, ...], played: int = 0
-) -> tuple[PlannedRound, ...]:
-    """Give every match ahead its serving order and deuce-side receivers (ITF Rules 14, 15).
+def dress(event: Event, rounds: tuple[PlannedRound, ...]) -> tuple[PlannedRound, ...]:
+    """Give every match its serving order and deuce-side receivers (ITF Rules 14, 15).
 
-    First serves are spread as evenly as can be over the evening, those of the
-    `played` rounds counted; the first team to serve becomes team A. Of the
-    other team the one serves first who has done so less often.
+    Matches that have a serving order keep it. First serves are spread as
+    evenly as can be over the evening, those settled already counted; the first
+    team to serve becomes team A. Of the other team the one serves first who
+    has done so less often.
     """
     matches = [match for planned in rounds for match in planned.matches]
-    done = [match for planned in rounds[:played] for match in planned.matches]
+    done = [match for match in matches if match.serving_order]
+    ahead = [match for match in matches if not match.serving_order]
     firsts = iter(
         first_servers(
-            [(*match.team_a, *match.team_b) for match in matches],
+            [(*match.team_a, *match.team_b) for match in (*done, *ahead)],
             [match.serving_order[0] for match in done],
         )[len(done) :]
     )
@@ -34,11 +34,13 @@ def dress(
     sides = {player.name: player.side for player in event.players}
 
     def dressed(entry: CourtEntry) -> CourtEntry:
-        return _dressed(entry, next(firsts), seconds, sides) if isinstance(entry, Match) else entry
+        if not isinstance(entry, Match) or entry.serving_order:
+            return entry
+        return _dressed(entry, next(firsts), seconds, sides)
 
-    return rounds[:played] + tuple(
+    return tuple(
         replace(planned, courts=tuple(dressed(entry) for entry in planned.courts))
-        for planned in rounds[played:]
+        for planned in rounds
     )
 
 

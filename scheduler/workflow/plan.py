@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,6 +13,7 @@ from scheduler.domain.event import Event
 from scheduler.domain.plan import Plan, PlannedRound
 from scheduler.rotation import solve
 from scheduler.workflow.dress import dress, first_serve_measure
+from scheduler.workflow.kept_orders import kept_orders
 from scheduler.workflow.sheets import write_forms
 
 Report = Callable[[float, str], None]
@@ -34,7 +35,10 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
     warnings: tuple[str, ...] = (),
     report: Report | None = None,
     played: tuple[PlannedRound, ...] = (),
+    printed: Mapping[int, PlannedRound] | None = None,
+    least_change: bool = False,
     revision: int = 1,
+    settled: int | None = None,
 ) -> Made:
     """Seat an event, dress its matches, and have the plan checked.
 
@@ -50,8 +54,16 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
         Told the share of the work done and what is being done.
     played
         Rounds that already happened and stay as they are.
+    printed
+        By position, rounds to come as people know them, in which everybody
+        stays put where that is possible; matches that stay keep their
+        serving orders.
+    least_change
+        Move as few people as possible from the printed rounds.
     revision
         Number of this version of the plan.
+    settled
+        How many rounds stand as they are; those played if not given.
 
     Raises
     ------
@@ -60,8 +72,16 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
     CheckerDisagrees
         If the checker refuses the plan; a bug.
     """
-    result = solve(event, played=played, seed=seed, effort=effort, report=report)
-    rounds = dress(event, result.rounds, len(played))
+    result = solve(
+        event,
+        played=played,
+        printed=printed,
+        least_change=least_change,
+        seed=seed,
+        effort=effort,
+        report=report,
+    )
+    rounds = dress(event, kept_orders(result.rounds, printed or {}))
     measures = {**result.measures, "first_serve_unfairness": first_serve_measure(rounds)}
     plan = Plan(
         event=event,
@@ -72,6 +92,7 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
         revision=revision,
         measures=measures,
         warnings=warnings,
+        settled=len(played) if settled is None else settled,
     )
     return Made(verified(plan), result.interrupted)
 

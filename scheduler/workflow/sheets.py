@@ -142,10 +142,19 @@ def known_zone(name: str) -> str:
     return found
 
 
-def write_forms(
-    plan: Plan, folder: Path, formats: Iterable[str], paper: str, zone: str = ""
+def write_forms(  # noqa: PLR0913  one parameter a choice of the user
+    plan: Plan,
+    folder: Path,
+    formats: Iterable[str],
+    paper: str,
+    zone: str = "",
+    *,
+    stem: str | None = None,
 ) -> tuple[Path, ...]:
     """Write a plan into a folder in the forms given; all are made before one is written.
+
+    With a `stem` every file's name begins with it, that of the plan included;
+    without, the plan is ``plan.json`` and the rest is named after the event.
 
     Raises
     ------
@@ -154,10 +163,14 @@ def write_forms(
     OSError
         If the folder cannot be made or written to.
     """
-    name = safe_file_name(plan.event.name)
+    name = safe_file_name(plan.event.name) if stem is None else stem
     forms = [FORMS[known] for known in formats]
     wanted = Wanted(paper, zone)
-    made = [(folder / form.file.format(name=name), form.make(plan, wanted)) for form in forms]
+    files = [form.file if stem is None else form.file.replace("plan", "{name}") for form in forms]
+    made = [
+        (folder / file.format(name=name), form.make(plan, wanted))
+        for file, form in zip(files, forms, strict=True)
+    ]
     folder.mkdir(parents=True, exist_ok=True)
     for path, data in made:
         write_whole(path, data)

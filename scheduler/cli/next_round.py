@@ -1,0 +1,87 @@
+"""``rota next``: who plays where in the next up and down round."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from scheduler.cli.console import JsonOption, QuietOption, answering
+from scheduler.cli.night_options import (
+    OutOption,
+    OwnSeedOption,
+    PlanArgument,
+    answer,
+    read_for_tonight,
+)
+from scheduler.cli.plan import Effort, EffortOption
+from scheduler.cli.progress import progress
+from scheduler.cli.sheets import DEFAULT, FormatsOption, Paper, PaperOption, parse_formats
+from scheduler.domain.errors import BadInput
+
+
+@answering
+def next_round(  # noqa: PLR0913, PLR0917  one parameter an option
+    plan_file: PlanArgument,
+    scores: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--scores",
+            metavar="COURT=SCORE",
+            help="A match's score, the games of the team named first in front; may be repeated. "
+            "Or the name of a text file with a score on each line.",
+        ),
+    ] = None,
+    out: OutOption = None,
+    effort: EffortOption = Effort.NORMAL,
+    seed: OwnSeedOption = None,
+    formats: FormatsOption = DEFAULT,
+    paper: PaperOption = Paper.A4,
+    as_json: JsonOption = False,
+    quiet: QuietOption = False,
+) -> None:
+    """Seat the next up and down round from the results of the last one.
+
+    Example: rota next plan.json --scores "Court 1=6-4" --scores "Court 2=3-5"
+
+    Winners move one court up, losers one down; the first court of the list is
+    the top one. Partners are split. Who is furthest behind a fair share of
+    rests sits out, and who comes in takes the seats left free.
+
+    Where a score is level, the team with the lower sum of levels counts as
+    the winner; where there is none, the team with the higher sum; with equal
+    sums the team named second. A court goes by its name or its number. Several
+    sets have blanks between: 2=6-4 3-6 10-7. The lines a phone copies out are
+    understood, too.
+
+    The first up and down round is seated by rota plan: the strongest on the
+    first court, or, with Levels set to mixed, drawn as an ordinary round of
+    doubles.
+    """
+    from scheduler.workflow.next_round import seat_next  # noqa: PLC0415  the engine loads slowly
+    from scheduler.workflow.revisions import publish_revision  # noqa: PLC0415
+
+    forms = parse_formats(formats)
+    plan, remarks = read_for_tonight(plan_file)
+    texts = [text for given in scores or () for text in _texts(given)]
+    with progress(silent=as_json or quiet) as report:
+        result = seat_next(plan, texts, seed=seed, effort=effort.value, report=report)
+    files, kept = publish_revision(result.plan, plan_file, out, forms, paper.value)
+    answer(result, files, (*remarks, *kept), as_json=as_json, quiet=quiet)
+
+
+def _texts(given: str) -> list[str]:
+    """Return a score as it is, or the lines of a file of that name."""
+    path = Path(given)
+    if "=" in given and not path.is_file():
+        return [given]
+    try:
+        text = path.read_text(encoding="utf-8-sig")
+    except FileNotFoundError:
+        what = "must look like 'Court 1=6-4', or name a file of such lines"
+        raise BadInput.one(f'--scores "{given}"', what) from None
+    except UnicodeDecodeError:
+        raise BadInput.one(given, "is not UTF-8 text") from None
+    lines = (line.strip() for line in text.splitlines())
+    return [line for line in lines if line and not line.startswith("#")]

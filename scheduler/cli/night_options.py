@@ -1,0 +1,99 @@
+"""What the commands for the evening itself have in common: options, and how they answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from scheduler.cli.console import EXIT_INTERRUPTED, print_json, say
+from scheduler.cli.plan_text import plan_text
+from scheduler.domain.codec import plan_to_dict
+
+if TYPE_CHECKING:
+    from scheduler.domain.plan import Plan
+    from scheduler.readers.plan_file import PlanFile
+    from scheduler.workflow.replan import Replanned
+
+PlanArgument = Annotated[
+    Path, typer.Argument(metavar="PLAN.json", help="The plan people play by.", show_default=False)
+]
+OutOption = Annotated[
+    Path | None,
+    typer.Option(
+        "--out",
+        metavar="DIR",
+        help="Where to write; if not given, beside the plan as NAME-rN, N being the revision.",
+    ),
+]
+OwnSeedOption = Annotated[
+    int | None,
+    typer.Option(
+        "--seed", help="Everything random comes from this number; the plan's own if not given."
+    ),
+]
+
+
+def read_for_tonight(path: Path) -> tuple[Plan, tuple[str, ...]]:
+    """Return the plan in a file, and what the user should know of the file.
+
+    Raises
+    ------
+    BadInput
+        If the file holds no plan, or disagrees with itself.
+    """
+    from scheduler.domain.errors import BadInput  # noqa: PLC0415  kept beside its use
+    from scheduler.readers.plan_file import read_plan_file  # noqa: PLC0415  pydantic is slow
+
+    read: PlanFile = read_plan_file(path)
+    if read.disagreements:
+        raise BadInput(read.disagreements)
+    changed = f"{path.name} was changed since it was written."
+    return read.plan, () if read.id_matches else (changed,)
+
+
+def answer(
+    result: Replanned,
+    files: tuple[Path, ...],
+    remarks: tuple[str, ...],
+    *,
+    as_json: bool,
+    quiet: bool,
+) -> None:
+    """Say what changed, person by person, then the plan and the files."""
+    for remark in (*remarks, *result.remarks):
+        say(remark, error=True)
+    if as_json:
+        print_json(plan_to_dict(result.plan))
+    elif not quiet:
+        for line in _lines(result):
+            say(line)
+        say(plan_text(result.plan))
+        say("")
+        say("\n".join(f"Wrote {path}" for path in files))
+    if result.interrupted:
+        say(f"Interrupted: the best plan so far is saved as {files[0]}", error=True)
+        raise typer.Exit(EXIT_INTERRUPTED)
+
+
+def _lines(result: Replanned) -> Iterator[str]:
+    plan = result.plan
+    mark = f"Revision {plan.revision}"
+    yield f"{plan.event.name}, revision {plan.revision}"
+    for text in plan.event.changes:
+        if text.startswith((f"{mark},", f"{mark}:")):
+            yield f"  {text.removeprefix(mark).lstrip(',: ')}"
+    yield ""
+    if not plan.changes:
+        yield "Nobody's seat changes."
+        return
+    yield "To read out:"
+    for name, changes in groupby(plan.changes, key=lambda change: change.player):
+        yield name
+        for change in changes:
+            yield f"  round {change.round}: {change.now} (was: {change.was})"
+    yield ""
+    yield f"In all {result.moved.sentence}."
