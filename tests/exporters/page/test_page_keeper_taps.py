@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from exporter_plans import make_plan
 from page_driver import Phone
+from selenium.webdriver.support.ui import WebDriverWait
 
 from scheduler.domain.event import Kind, Player
 from scheduler.domain.formats import GameFormat, SetFormat
@@ -254,7 +255,7 @@ def test_scores_are_copied_out_as_lines_that_can_be_read(opened: Callable[..., P
     )
     assert phone.text('#scores [role="status"]') == ""
     phone.tap("#copy")
-    assert phone.text("#copied")
+    WebDriverWait(phone.driver, 10).until(lambda _: phone.text("#copied") == "Copied.")
 
 
 def test_a_retirement_is_marked(opened: Callable[..., Phone]) -> None:
