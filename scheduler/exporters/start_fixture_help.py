@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Any
 
 from scheduler.readers.rows import EXAMPLE_PEOPLE
@@ -92,7 +93,13 @@ EXAMPLE_ROWS: dict[str, Rows] = {
         },
     ],
     "Fixtures": [
-        {"Venue": "home", "Opponents": "The other team", _PERSON: "yes", _PARTNER: "if needed"}
+        {
+            "Date": dt.date(2031, 5, 3),
+            "Venue": "home",
+            "Opponents": "The other team",
+            _PERSON: "yes",
+            _PARTNER: "if needed",
+        }
     ],
     "Conditions": [
         {"Condition": "pairs", "Number": 4},

@@ -12,7 +12,6 @@ from scheduler.domain.suggest import fold, hint, nearest
 from scheduler.readers.cells import Cell, Findings, Grid, Unreadable, is_blank
 from scheduler.readers.fields import choice
 from scheduler.readers.fixture_rows import MOST_SUM, FixtureRow
-from scheduler.readers.people import unique_names
 from scheduler.readers.plain_words import quoted
 from scheduler.readers.records import Record, headers, read_records
 
@@ -39,13 +38,24 @@ def read_calendar(
         return []
     columns = _answer_columns(grid, names, findings)
     records = read_records(_without(grid, columns.values()), FixtureRow, findings)
-    unique_names(records, "Date", findings)
+    _check_dates(records, findings)
     rows = dict(grid.rows)
     return [
         _fixture(record, record.data, _answers(grid, rows, record, columns), usual, findings)
         for record in records
         if record.data is not None
     ]
+
+
+def _check_dates(records: Sequence[Record[FixtureRow]], findings: Findings) -> None:
+    first: dict[str, str] = {}
+    for record in records:
+        cell = record.cell("Date")
+        if record.data is not None and record.data.date in first:
+            date = record.data.date
+            findings.fault(cell, f"the date {date} is already in {first[date]}")
+        elif record.data is not None:
+            first[record.data.date] = cell.where
 
 
 def _answer_columns(grid: Grid, names: Sequence[str], findings: Findings) -> dict[str, int]:

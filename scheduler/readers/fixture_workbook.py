@@ -26,7 +26,7 @@ from scheduler.readers.fixture_rows import (
     SquadRow,
     TeamRow,
 )
-from scheduler.readers.people import look_up, players, unique_names
+from scheduler.readers.people import look_up, players, still_examples, unique_names
 from scheduler.readers.records import Record, read_records
 from scheduler.readers.rows import PlayerRow, Row
 from scheduler.readers.settings import read_settings
@@ -108,7 +108,9 @@ def _records(book: WorkbookFile, title: str, model: type[R], findings: Findings)
 def _squad(records: Sequence[Record[SquadRow]], findings: Findings) -> list[SquadMember]:
     """Return the squad, blank levels filled in with the middle of those given."""
     people = [Record(r.line, _as_player_row(r.data), r.broken) for r in records]
-    made = {id(record.line): player for record, player in players(people, None, findings)}
+    listed = players(people, None, findings)
+    still_examples(listed, findings)
+    made = {id(record.line): player for record, player in listed}
     names = [r.data.name for r in records if r.data is not None]
     return [
         SquadMember(made[id(r.line)], r.data.matches_so_far, _likes(r, r.data, names, findings))
