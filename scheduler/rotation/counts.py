@@ -156,6 +156,9 @@ def _kept(
         wanted = demand.other if demand.kind is WishKind.ON_COURT else None
         at = ((number, places[number][demand.player]) for number in rounds)
         return all(block < 0 or solution[number].courts[block] == wanted for number, block in at)
+    once = demand.kind in {WishKind.PARTNERS_ONCE, WishKind.AGAINST_ONCE}
+    if once and any(problem.shapes[number].open for number in demand.rounds):
+        return True  # it may still be kept there
     both = [number for number in rounds if demand.other in places[number]]
     relations = {_relation(problem, solution, places, number, demand) for number in both}
     return not both or _PAIR_TESTS[demand.kind](relations)

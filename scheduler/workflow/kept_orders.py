@@ -44,7 +44,7 @@ def _with_order(match: Match, known: tuple[Match, ...]) -> CourtEntry:
         if _teams(old) == _teams(match):
             return replace(old, court=match.court)
     for old in known:
-        if old.court == match.court:
+        if old.court == match.court and old.serving_order:
             return _filled_in(match, old) or match
     return match
 
