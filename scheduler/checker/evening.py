@@ -92,12 +92,12 @@ class Evening:
 
     @cached_property
     def fixed_partner(self) -> dict[str, str]:
-        """Who partners whom in the ``pairs`` rounds, as first seen in the plan."""
+        """Who partners whom in the ``pairs`` rounds, as the plan says or as first seen in it."""
         found: dict[str, str] = {}
-        for match in self._pairs_matches():
-            for team in (match.team_a, match.team_b):
-                if len(team) == 2 and not any(name in found for name in team):
-                    found[team[0]], found[team[1]] = team[1], team[0]
+        seen = (team for m in self._pairs_matches() for team in (m.team_a, m.team_b))
+        for team in (*self.plan.pairs, *seen):
+            if len(team) == 2 and not any(name in found for name in team):
+                found[team[0]], found[team[1]] = team[1], team[0]
         return found
 
     @cached_property

@@ -59,6 +59,8 @@ def plan_to_dict(plan: Plan) -> dict[str, Any]:
     if plan.season_measures:
         document["season_measures"] = dict(plan.season_measures)
         document["weighted"] = dict(plan.weighted)
+    if plan.pairs:
+        document["pairs"] = [list(both) for both in plan.pairs]
     if plan.settled:
         document["settled"] = plan.settled
     document["id"] = identity(document)

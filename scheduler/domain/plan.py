@@ -142,6 +142,8 @@ class Plan:
     Rounds 1 to `settled` stand as they are, because they were played or
     because people's seats were settled by hand or by results; what they leave
     of unfair rests cannot be held against the rounds that follow.
+    `pairs` are the fixed pairs of the ``pairs`` rounds, those who rest in all
+    of them included, which the rounds alone would not show.
     `season_measures` are the measures with whole earlier evenings added and
     `weighted` the fading cost the engine used; both empty without a season.
     """
@@ -158,6 +160,7 @@ class Plan:
     season_measures: Mapping[str, float] = field(default_factory=dict)
     weighted: Mapping[str, float] = field(default_factory=dict)
     settled: int = 0
+    pairs: tuple[tuple[str, str], ...] = ()
 
     def matches(self) -> Iterator[tuple[PlannedRound, Match]]:
         """Yield every doubles match with its round, in playing order."""

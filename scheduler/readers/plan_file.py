@@ -74,7 +74,17 @@ def read_plan_file(path: Path) -> PlanFile:
         If the file cannot be read, is not JSON, or does not hold a plan; with
         every fault and its path inside the document.
     """
-    text = _text(path)
+    return plan_of_text(_text(path), path)
+
+
+def plan_of_text(text: str, path: Path) -> PlanFile:
+    """Return the plan in the text of a plan file; `path` only names it in messages.
+
+    Raises
+    ------
+    BadInput
+        If the text is not JSON, or does not hold a plan; with every fault.
+    """
     raw = _json(path, text)
     document = _document(path, text)
     from scheduler.readers.plan_integrity import (  # noqa: PLC0415  pydantic is slow to import
@@ -191,6 +201,7 @@ def _plan(document: DocumentModel) -> Plan:
         season_measures=document.season_measures,
         weighted=document.weighted,
         settled=document.settled,
+        pairs=document.pairs,
     )
 
 

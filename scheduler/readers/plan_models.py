@@ -205,6 +205,7 @@ class DocumentModel(_Model):
     season_measures: dict[Text, Number] = Field(default_factory=dict)
     weighted: dict[Text, Number] = Field(default_factory=dict)
     settled: Annotated[int, Field(ge=0, le=MOST_ROUNDS)] = 0
+    pairs: tuple[Pair, ...] = ()
     event_in_full: Event
 
     @field_validator("schema_")

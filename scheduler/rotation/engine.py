@@ -33,11 +33,14 @@ class Result:
         The measures that do not hang on who serves, each beside its bound.
     interrupted
         True when the search was cut short by the user.
+    pairs
+        The fixed pairs of the ``pairs`` rounds, those never on a court included.
     """
 
     rounds: tuple[PlannedRound, ...]
     measures: dict[str, Measure]
     interrupted: bool = False
+    pairs: tuple[tuple[str, str], ...] = ()
 
 
 def solve(  # noqa: PLR0913  each names a way to ask
@@ -87,7 +90,13 @@ def solve(  # noqa: PLR0913  each names a way to ask
         rounds=rounds_of(found.problem, found.solution, played),
         measures=measures_of(found.problem, found.solution),
         interrupted=found.interrupted,
+        pairs=_pairs(found.problem),
     )
+
+
+def _pairs(problem: Problem) -> tuple[tuple[str, str], ...]:
+    names = [player.name for player in problem.event.players]
+    return tuple((names[one], names[other]) for one, other in problem.all_teams)
 
 
 def measures_of(problem: Problem, solution: Solution) -> dict[str, Measure]:

@@ -24,11 +24,14 @@ def fixed_teams(problem: Problem) -> tuple[Team, ...]:
     who must not be partners do not; beyond that the sums of levels are to lie
     close together: strongest with weakest (common practice, no source), then
     mates are exchanged between two teams as long as that makes it better.
+    Where no such round is to come, these are the teams there were, and people
+    who could only rest in all of them are paired the same way.
     """
-    ahead = [problem.shapes[r] for r in problem.free if problem.shapes[r].keeps_teams]
-    if not ahead:
+    every = [shape for shape in problem.shapes if shape.keeps_teams]
+    if not every:
         return ()
-    here = set.intersection(*(set(shape.players) for shape in ahead))
+    ahead = [problem.shapes[r] for r in problem.free if problem.shapes[r].keeps_teams]
+    here = set.intersection(*(set(shape.players) for shape in ahead or every))
     played = teams_in(problem, problem.played)
     settled = {player for team in played for player in team}
     people = sorted(here - settled, key=lambda p: (-problem.levels[p], p))

@@ -93,6 +93,7 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
         measures=measures,
         warnings=warnings,
         settled=len(played) if settled is None else settled,
+        pairs=result.pairs,
     )
     return Made(verified(plan), result.interrupted)
 
