@@ -176,7 +176,7 @@ def _meetings(problem: Problem) -> Bound:
     def counts(shape: Shape) -> bool:
         return not shape.is_drill
 
-    if problem.uncounted_partners or problem.teams:
+    if problem.uncounted_partners or problem.all_teams:
         return _opponents(problem)
     total = 6 * sum(_matches(shape) for shape in problem.shapes)
     mates = _met(problem, counts, {WishKind.NOT_SAME_COURT})

@@ -66,7 +66,7 @@ class PairClass:
             + prices.meeting * times(met)
             + prices.drill * times(drills)
             + prices.together * times(met + drills)
-            + self.partners_once * (partners == 0)
+            + self.partners_once * (partners + self.head_start == 0)
             + self.against_once * (opponents == 0)
         )
         return table
@@ -85,7 +85,7 @@ def pair_classes(problem: Problem, prices: Prices) -> dict[tuple[int, int], Pair
         key = pair(one, other)
         classes[key] = replace(classes.get(key, PairClass()), **what)
 
-    for one, other in problem.teams:
+    for one, other in problem.all_teams:
         change(one, other, head_start=1)
     for one, other in sorted(problem.uncounted_partners):
         change(one, other, uncounted=True)
