@@ -34,6 +34,7 @@ _BOLD, _PLAIN = Font(name="Calibri", size=11, bold=True), Font(name="Calibri", s
 _TITLE = Font(name="Calibri", size=13, bold=True)
 _TOP, _MIDDLE = Alignment(wrap_text=True, vertical="top"), Alignment(horizontal="center")
 _LINE_HEIGHT = 15.0  # points
+_NARROW, _TURNED_HEIGHT = 10, 130.0  # characters, points
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +71,8 @@ class Form:
         Kind of number (``"whole"`` or ``"decimal"``), least and most.
     times, words, wide
         Headings whose cells hold times, or text, and the widths of broad ones.
+    turned
+        Headings written upwards over narrow columns.
     """
 
     introduction: Sequence[str]
@@ -84,6 +87,7 @@ class Form:
     times: frozenset[str] | set[str] = frozenset()
     words: frozenset[str] | set[str] = frozenset()
     wide: Mapping[str, int] = field(default_factory=dict)
+    turned: frozenset[str] = frozenset()
 
 
 def form_bytes(form: Form, content: Content, file_name: str) -> bytes:
@@ -155,6 +159,8 @@ def _write_sheet(sheet: Worksheet, form: Form, content: Content) -> None:
     for column, name in enumerate(form.headings[title], 1):
         _write_heading(sheet, form, column, name)
         _prepare_column(sheet, form, column, name)
+        if name in form.turned:
+            _turn_heading(sheet, column)
         for row, values in enumerate(content.rows[title], 2):
             _put(sheet.cell(row, column), values.get(name))
             if content.are_examples:
@@ -194,6 +200,12 @@ def _prepare_column(sheet: Worksheet, form: Form, column: int, name: str) -> Non
         _offer_names(sheet, cells, form.picked[where])
     elif where in form.limits:
         _limit(sheet, cells, *form.limits[where])
+
+
+def _turn_heading(sheet: Worksheet, column: int) -> None:
+    sheet.cell(1, column).alignment = Alignment(horizontal="center", text_rotation=90)
+    sheet.column_dimensions[get_column_letter(column)].width = _NARROW
+    sheet.row_dimensions[1].height = _TURNED_HEIGHT
 
 
 def _fit_height(sheet: Worksheet, row: int, text: str) -> None:

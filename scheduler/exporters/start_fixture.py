@@ -109,4 +109,5 @@ def _form(names: Sequence[str]) -> Form:
         limits=LIMITS,
         words=WORDS,
         wide=WIDE,
+        turned=frozenset(names),
     )

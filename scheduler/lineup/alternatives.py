@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from scheduler.domain.fixture import FixtureAnswer, LineUp
 from scheduler.lineup.choose import Choice, choose
 from scheduler.lineup.figures import Figures, Pairs, figures_of, line_pairs, reserves_of
+from scheduler.lineup.pair_rules import equal_key
 from scheduler.lineup.price import Situation
-from scheduler.lineup.problem import equal_key
 from scheduler.lineup.why import gains, why_alternative, why_chosen
 
 ALTERNATIVES = 4

@@ -9,8 +9,9 @@ from ortools.sat.python import cp_model
 
 from scheduler.domain.fixture import Condition, ConditionKind, Fixture
 from scheduler.lineup.line_rules import Candidate, Pair, pair_switches
+from scheduler.lineup.pair_rules import allowed_pairs, in_level_order, may_play_line
 from scheduler.lineup.price import hundredths
-from scheduler.lineup.problem import Pool, allowed_pairs, in_level_order, may_play_line
+from scheduler.lineup.problem import Pool
 
 
 @dataclass(frozen=True)

@@ -16,17 +16,15 @@ from scheduler.domain.errors import NoPlan
 from scheduler.domain.event import Here
 from scheduler.domain.fixture import (
     SEASON_KINDS,
-    Aim,
     Condition,
     ConditionKind,
     Fixture,
-    Partnering,
     TeamSeason,
 )
 from scheduler.lineup.line_rules import Pair
 from scheduler.lineup.model import FixtureVariables, add_fixture, solver_with
-from scheduler.lineup.price import Situation
-from scheduler.lineup.problem import Pool, build_problem
+from scheduler.lineup.problem import Pool
+from scheduler.lineup.season_price import season_price
 from scheduler.lineup.work import Work
 
 _CALL = 100_000
@@ -251,54 +249,11 @@ def _fairest(model: SeasonModel) -> tuple[Fairness, cp_model.CpSolver]:
 def _best_pairs(
     model: SeasonModel, solver: cp_model.CpSolver
 ) -> tuple[dict[str, tuple[Pair, ...]], float]:
-    model.model.minimize(_pairs_price(model))
+    model.model.minimize(season_price(model.model, model.season, model.fixtures))
     model.hint(solver)
     priced, proven = model.solve(model.work.pairs)
     gap = 0.0 if proven else priced.objective_value - priced.best_objective_bound
     return {f.fixture.date: f.chosen(priced) for f in model.fixtures}, gap
-
-
-def _pairs_price(model: SeasonModel) -> cp_model.LinearExprT:
-    terms: list[cp_model.LinearExprT] = []
-    for f in model.fixtures:
-        situation = Situation.of(model.season, f.fixture)
-        free = tuple(m for m in model.season.squad if m.name in f.plays)
-        pool = Pool(free, frozenset(f.plays))
-        rough = build_problem(situation, pool, model.season.conditions).rough_prices()
-        terms += [rough[frozenset(pair)] * x for pair, x in f.pairs.items()]
-    return cp_model.LinearExpr.sum([*terms, *_partnering_terms(model)])
-
-
-def _partnering_terms(model: SeasonModel) -> list[cp_model.LinearExprT]:
-    """Return what new or repeated partners cost over the season.
-
-    Keeping partners, every pair used at all costs; varying them, every use
-    beyond the first does.
-    """
-    season = model.season
-    keep = season.aim is Aim.SETTLED or season.partnering is Partnering.KEEP
-    if not keep and season.partnering is not Partnering.VARY:
-        return []
-    uses: dict[Pair, list[cp_model.LinearExprT]] = {}
-    for f in model.fixtures:
-        for pair, x in f.pairs.items():
-            uses.setdefault(pair, []).append(x)
-    prices = Situation.of(season, season.to_come[0]).prices
-    weight = prices.main * prices.together
-    terms: list[cp_model.LinearExprT] = []
-    for pair in sorted(uses):
-        before = season.together.get(frozenset(pair), 0)
-        if keep and not before:
-            used = model.model.new_bool_var(f"{pair[0]} + {pair[1]}")
-            for x in uses[pair]:
-                model.model.add(x <= used)
-            terms.append(weight * used)
-        elif not keep:
-            repeats = model.model.new_int_var(0, len(uses[pair]), f"again {pair[0]} + {pair[1]}")
-            first = 0 if before else 1
-            model.model.add(repeats >= cp_model.LinearExpr.sum(uses[pair]) - first)
-            terms.append(weight * repeats)
-    return terms
 
 
 def _least_spread(season: TeamSeason, calls: int, work: Work) -> int:

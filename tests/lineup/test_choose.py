@@ -17,8 +17,8 @@ from scheduler.domain.errors import NoPlan
 from scheduler.domain.fixture import Aim, Condition, ConditionKind
 from scheduler.lineup.chance import win_chance
 from scheduler.lineup.choose import choose
+from scheduler.lineup.pair_rules import equal_key
 from scheduler.lineup.price import Prices, Situation, line_price, pair_price
-from scheduler.lineup.problem import equal_key
 
 SIZES = [(4, 1), (4, 2), (5, 2), (6, 2), (6, 3), (7, 3), (8, 3), (8, 4), (9, 2), (9, 3), (10, 2)]
 

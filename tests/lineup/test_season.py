@@ -305,12 +305,13 @@ def test_the_model_is_built_the_same_under_every_hash_seed():
     script = (
         "import sys; sys.path.insert(0, sys.argv[1]);"
         "from test_season import made_season;"
-        "from scheduler.lineup.season_model import SeasonModel, _pairs_price;"
+        "from scheduler.lineup.season_model import SeasonModel;"
+        "from scheduler.lineup.season_price import season_price;"
         "from scheduler.lineup.work import Work;"
         "from scheduler.domain.fixture import Partnering;"
         "import hashlib;"
         "m = SeasonModel(made_season(9, 12, 3, 3, partnering=Partnering.VARY), (), Work());"
-        "m.model.minimize(m.squares() + _pairs_price(m));"
+        "m.model.minimize(m.squares() + season_price(m.model, m.season, m.fixtures));"
         "print(hashlib.sha256(str(m.model).encode()).hexdigest())"
     )
     folder = str(__import__("pathlib").Path(__file__).parent)
