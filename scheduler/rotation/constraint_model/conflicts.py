@@ -156,7 +156,7 @@ class Clash:
         )
         if is_roomy:
             for demand in asked.demands:
-                model.rules.plays_once(demand)
+                model.wishes.plays_once(demand)
         with self._budget.at_most(self._one_question) as part:
             return model.is_impossible(self._seed, part)
 

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
 
-from scheduler.rotation.constraint_model.constraints import Constraints
 from scheduler.rotation.constraint_model.cuts import add_cuts
 from scheduler.rotation.constraint_model.parameters import Budget, Status, run
 from scheduler.rotation.constraint_model.rests import RestRange, rest_ranges
+from scheduler.rotation.constraint_model.seating_rules import SeatingRules
 from scheduler.rotation.constraint_model.seats import solution_of
+from scheduler.rotation.constraint_model.settled import Settled
 from scheduler.rotation.constraint_model.variables import (
     Literal,
     Variables,
@@ -19,6 +20,7 @@ from scheduler.rotation.constraint_model.variables import (
     rounds_with_teams,
     variables_of,
 )
+from scheduler.rotation.constraint_model.wish_rules import WishRules
 from scheduler.rotation.problem import Demand, Problem, Solution
 
 
@@ -115,7 +117,9 @@ class RotaModel:
             free_teams=free_teams,
             is_roomy=is_roomy,
         )
-        self.rules = Constraints(self.model, problem, self.variables)
+        settled = Settled(problem)
+        self.rules = SeatingRules(self.model, problem, self.variables, settled)
+        self.wishes = WishRules(self.model, problem, self.variables, settled)
         self.rules.add_seating(is_roomy=is_roomy)
         self._answerable: list[tuple[Literal, Demand | Limit]] = []
         self._add(asked, softly, is_assumed=is_assumed)
@@ -126,9 +130,9 @@ class RotaModel:
         ]
         hung += [(demand, self._literal(demand)) for demand in softly]
         for demand, on in hung:
-            self.rules.wish(demand, on)
+            self.wishes.add(demand, on)
         add_cuts(self.model, self.variables, hung)
-        self.rules.few_meetings_a_round()
+        self.wishes.meetings.few_a_round()
         for limit in asked.limits:
             add = self.rules.at_most_rests if limit.is_most else self.rules.at_least_rests
             add(limit.player, limit.rests, self._literal(limit) if is_assumed else None)

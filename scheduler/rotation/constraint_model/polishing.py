@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from ortools.sat.python import cp_model
 
-from scheduler.rotation.constraint_model.constraints import Constraints
 from scheduler.rotation.constraint_model.courts import Courts
 from scheduler.rotation.constraint_model.cuts import add_cuts
 from scheduler.rotation.constraint_model.levels import LevelPrices
@@ -16,7 +15,9 @@ from scheduler.rotation.constraint_model.model import musts_of
 from scheduler.rotation.constraint_model.parameters import Budget, Status, run
 from scheduler.rotation.constraint_model.relations import Pair, Relations, relations_of
 from scheduler.rotation.constraint_model.rests import RestRange, rest_ranges
+from scheduler.rotation.constraint_model.seating_rules import SeatingRules
 from scheduler.rotation.constraint_model.seats import canonical, people_in, seating_of
+from scheduler.rotation.constraint_model.settled import Settled
 from scheduler.rotation.constraint_model.sums import Sum
 from scheduler.rotation.constraint_model.turns import Turns
 from scheduler.rotation.constraint_model.variables import (
@@ -24,6 +25,7 @@ from scheduler.rotation.constraint_model.variables import (
     rounds_with_courts,
     variables_of,
 )
+from scheduler.rotation.constraint_model.wish_rules import WishRules
 from scheduler.rotation.counts import broken
 from scheduler.rotation.kernel import Kernel
 from scheduler.rotation.kernel.arrays import Data, arrays_of
@@ -144,11 +146,13 @@ class PolishModel:
         return fixed
 
     def _add_rules(self) -> None:
-        rules = Constraints(self.model, self.problem, self._variables, self._settled)
+        settled = Settled(self.problem, self._settled)
+        rules = SeatingRules(self.model, self.problem, self._variables, settled)
+        wishes = WishRules(self.model, self.problem, self._variables, settled)
         rules.add_seating()
         musts = musts_of(self.problem)
         for demand in musts:
-            rules.wish(demand)
+            wishes.add(demand)
         add_cuts(self.model, self._variables, [(demand, None) for demand in musts])
         for player, allowed in enumerate(self._ranges()):
             rules.at_least_rests(player, allowed.fewest, None)

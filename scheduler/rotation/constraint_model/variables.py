@@ -107,6 +107,14 @@ class RoundVariables:
         """Return the literal of a player's rest, nothing where no rest is possible."""
         return self.on_block(player, REST)
 
+    def on_court(self, player: int) -> list[Literal]:
+        """Return literals of which one is true when a player is on a court."""
+        return [
+            literal
+            for block in range(len(self.shape.blocks))
+            for literal in self.on_block(player, block)
+        ]
+
     @property
     def has_teams(self) -> bool:
         """Whether cells tell partners from opponents."""
