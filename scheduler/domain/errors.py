@@ -38,7 +38,14 @@ class RotaError(Exception):
 
 
 class BadInput(RotaError, ValueError):
-    """The input has faults; all of them are in `faults`, in reading order."""
+    """The input has faults; all of them are in `faults`, in reading order.
+
+    Examples
+    --------
+    >>> error = BadInput.one("Players!C7", 'level must be a number from 1 to 10, got "abc"')
+    >>> print(error)
+    Players!C7: level must be a number from 1 to 10, got "abc"
+    """
 
     def __init__(self, faults: list[Fault] | tuple[Fault, ...]) -> None:
         self.faults: tuple[Fault, ...] = tuple(faults)
@@ -61,6 +68,11 @@ class NoPlan(RotaError):
     proven
         True when the conflict was proved; False when the search merely ended
         without a plan.
+
+    Examples
+    --------
+    >>> NoPlan(["Wishes!A2: Ana and Bo must be partners"]).conflict
+    ('Wishes!A2: Ana and Bo must be partners',)
     """
 
     def __init__(self, conflict: list[str] | tuple[str, ...], *, proven: bool = True) -> None:

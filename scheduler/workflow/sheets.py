@@ -96,6 +96,18 @@ def _calendar_of_each(plan: Plan, wanted: Wanted) -> bytes:
     return calendar_of(plan, wanted.zone, each_player=True)
 
 
+def _who_met_whom(plan: Plan, _wanted: Wanted) -> bytes:
+    from scheduler.exporters.pictures import meetings_png
+
+    return meetings_png(plan)
+
+
+def _court_time(plan: Plan, _wanted: Wanted) -> bytes:
+    from scheduler.exporters.pictures import court_time_png
+
+    return court_time_png(plan)
+
+
 FORMS: dict[str, Form] = {
     "json": Form("plan.json", "the plan itself", _json),
     "xlsx": Form("{name}.xlsx", "the workbook to pin up", _workbook),
@@ -104,6 +116,8 @@ FORMS: dict[str, Form] = {
     "csv": Form("{name}.csv", "one row a seat", _seats),
     "ics": Form("{name}.ics", "the evening for a calendar", _calendar),
     "ics-each": Form("{name} each.ics", "a calendar entry for each player", _calendar_of_each),
+    "met-png": Form("{name} who met whom.png", "a picture of who met whom", _who_met_whom),
+    "time-png": Form("{name} time on court.png", "a picture of time on court", _court_time),
 }
 DEFAULT_FORMATS = ("xlsx", "html")
 
