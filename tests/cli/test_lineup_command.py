@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 from pathlib import Path
 
@@ -198,3 +199,21 @@ def test_start_offers_the_captains_form(tmp_path: Path):
     assert code == 0
     assert f"rota lineup {path}" in out
     assert run("lineup", str(path), "--out", str(tmp_path), "--date", NEXT, "--quiet")[0] == 0
+
+
+def test_a_line_up_without_a_proof_is_said_to_be_one(tmp_path: Path):
+    """The search's budget is counted; past it the captain is told that better is not ruled out."""
+    from scheduler.domain.fixture import FixtureAnswer  # noqa: PLC0415
+    from scheduler.readers.fixture_workbook import read_fixtures  # noqa: PLC0415
+    from scheduler.workflow import lineup  # noqa: PLC0415
+
+    season = read_fixtures(SAMPLE).season
+    picked = lineup.pick_lineups(season, lineup.Wanted(NEXT), lineup.Work())
+    assert not any("ruled out" in warning for warning in picked.answer.warnings)
+    unproven = dataclasses.replace(picked.fixture.chosen, proven=False)
+    answer = dataclasses.replace(
+        picked.answer, fixtures=(FixtureAnswer(picked.fixture.fixture, (unproven,)),)
+    )
+    assert lineup._unproven(answer) == [
+        f"the line-up for {NEXT} is the best found; a better one is not ruled out"
+    ]
