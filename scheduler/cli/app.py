@@ -27,6 +27,10 @@ COMMANDS = {
     "serving-order": "serving_order",
     "whose-serve": "whose_serve",
     "timing": "timing",
+    "scores": "scores",
+    "standings": "standings",
+    "levels": "levels",
+    "season": "season",
     "lineup": "lineup",
 }
 """Commands by name, in the order of the help; the file in this folder and the function in it."""

@@ -110,3 +110,17 @@ def _sets(text: str) -> tuple[SetScore, ...]:
         SetScore(int(a), int(b), int(lost) if lost else None)
         for a, b, lost in re.findall(r"(\d+)-(\d+)(?:\((\d+)\))?", text)
     )
+
+
+def read_sets(text: str) -> tuple[SetScore, ...]:
+    """Return the sets of a text such as ``"6-4 3-6 10-7"``; none of an empty text.
+
+    Raises
+    ------
+    ValueError
+        If the text is anything else.
+    """
+    words = text.split()
+    if any(re.fullmatch(_SET, word) is None for word in words):
+        raise ValueError(f'a score looks like 6-4 or 7-6(5), got "{text}"')
+    return _sets(text)

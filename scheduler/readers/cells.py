@@ -84,11 +84,15 @@ class Findings:
         """Return whether any fault was noted of the sheet with this rank."""
         return any(place[0] == order for place, _ in self._faults)
 
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """The faults in reading order."""
+        return tuple(fault for _, fault in sorted(self._faults, key=lambda item: item[0]))
+
     def raise_faults(self) -> None:
         """Raise every fault in reading order, if there are any."""
         if self._faults:
-            ordered = sorted(self._faults, key=lambda item: item[0])
-            raise BadInput([fault for _, fault in ordered])
+            raise BadInput(self.faults)
 
     @property
     def warnings(self) -> tuple[str, ...]:
