@@ -20,8 +20,17 @@ from scheduler.cli.console import (
 )
 from scheduler.cli.plan_text import plan_text
 from scheduler.cli.progress import progress
-from scheduler.cli.sheets import FormatsOption, Paper, PaperOption, parse_formats
+from scheduler.cli.sheets import (
+    DEFAULT,
+    FormatsOption,
+    Paper,
+    PaperOption,
+    ZoneOption,
+    parse_formats,
+    parse_zone,
+)
 from scheduler.domain.codec import plan_to_dict
+from scheduler.domain.errors import BadInput
 from scheduler.domain.event import Emphasis
 
 if TYPE_CHECKING:
@@ -106,8 +115,23 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
     ] = None,
     effort: EffortOption = Effort.NORMAL,
     seed: SeedOption = 1,
-    formats: FormatsOption = "xlsx",
+    compare: Annotated[
+        bool,
+        typer.Option(
+            "--compare",
+            help="Write no plan; show what variety costs in balance, rate by rate.",
+        ),
+    ] = False,
+    fit: Annotated[
+        bool,
+        typer.Option(
+            "--fit",
+            help="Write no plan; propose minutes for the rounds so that the evening ends by Until.",
+        ),
+    ] = False,
+    formats: FormatsOption = DEFAULT,
     paper: PaperOption = Paper.A4,
+    zone: ZoneOption = "",
     as_json: JsonOption = False,
     quiet: QuietOption = False,
 ) -> None:
@@ -126,14 +150,20 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
     """
     from scheduler.workflow.plan import make_plan, publish  # noqa: PLC0415  the engine loads slowly
 
-    forms = parse_formats(formats)
+    forms, zone = parse_formats(formats), parse_zone(zone)
     read = _read(event, ListOptions(courts, rounds, minutes, start, name))
     wanted = _overridden(read.event, emphasis, exchange)
+    if fit:
+        _tell_fit(wanted, as_json=as_json)
+        return
+    if compare:
+        _tell_curve(wanted, seed, effort, as_json=as_json, quiet=quiet)
+        return
     with progress(silent=as_json or quiet) as report:
         made = make_plan(
             wanted, seed=seed, effort=effort.value, warnings=read.warnings, report=report
         )
-    files = publish(made.plan, out, forms, paper.value)
+    files = publish(made.plan, out, forms, paper.value, zone)
     if as_json:
         print_json(plan_to_dict(made.plan))
     else:
@@ -172,3 +202,33 @@ def _overridden(event: Event, emphasis: Emphasis | None, exchange: float | None)
         emphasis=event.emphasis if emphasis is None else emphasis,
         exchange=event.exchange if exchange is None else exchange,
     )
+
+
+def _tell_fit(event: Event, *, as_json: bool) -> None:
+    """Say which minutes would let the evening end in time."""
+    from scheduler.workflow.clock import minutes_that_fit  # noqa: PLC0415
+
+    if event.until is None:
+        raise BadInput.one("Event", "--fit needs an Until on the Event sheet")
+    proposal = minutes_that_fit(event)
+    if as_json:
+        print_json({"fits": not proposal, "proposal": list(proposal)})
+    else:
+        say("\n".join(proposal) or "The rounds fit as they are.")
+
+
+_EASIER = {Effort.QUICK: "quick", Effort.NORMAL: "quick", Effort.THOROUGH: "normal"}
+"""Comparing plans the event several times, each with less effort than one plan gets."""
+
+
+def _tell_curve(event: Event, seed: int, effort: Effort, *, as_json: bool, quiet: bool) -> None:
+    """Show the curve between variety and balance."""
+    from scheduler.cli.compare_text import curve_document, curve_text  # noqa: PLC0415
+    from scheduler.workflow.compare import compare  # noqa: PLC0415  the engine loads slowly
+
+    with progress(silent=as_json or quiet) as report:
+        curve = compare(event, seed=seed, effort=_EASIER[effort], report=report)
+    if as_json:
+        print_json(curve_document(curve))
+    else:
+        say(curve_text(curve))

@@ -144,6 +144,13 @@ def _returns(place: str) -> Callable[..., str]:
     return tell
 
 
+def _minutes(share: str) -> Callable[..., str]:
+    def tell(measure: Measure, _plan: Plan, _meetings: Meetings) -> str:
+        return f"{share} over on all courts after {number(measure.value)} minutes, by estimate"
+
+    return tell
+
+
 _TOLD = {
     "partner_repeats": _Told("Partners", _pairs("partner", lambda m: m.partners_by_choice)),
     "opponent_repeats": _Told("Opponents", _pairs("oppose", lambda m: m.opponents)),
@@ -170,6 +177,9 @@ _TOLD = {
         _gap("Nobody is more than {} away from an even share of serving first in a match"),
     ),
     "wishes_missed": _Told("Wishes", _wishes),
+    "round_minutes_median": _Told("Length of a round", _minutes("Half of such rounds are")),
+    "round_minutes_p80": _Told("Length of a round", _minutes("8 in 10 such rounds are")),
+    "round_minutes_p95": _Told("Length of a round", _minutes("95 in 100 such rounds are")),
 }
 
 

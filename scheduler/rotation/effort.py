@@ -8,6 +8,15 @@ from dataclasses import dataclass, field
 EFFORTS = {"quick": 6_000_000, "normal": 30_000_000, "thorough": 900_000_000}
 """Moves of the local search; about 9 million a second on one core of 2025."""
 
+_MANY = 400
+"""Above so many players a move costs more, since the counts no longer fit the cache."""
+
+
+def moves_for(effort: str, players: int) -> int:
+    """Return the moves of an effort; fewer for so many players that each takes longer."""
+    return round(EFFORTS[effort] * min(1.0, _MANY / max(1, players)))
+
+
 Report = Callable[[float, str], None]
 
 

@@ -14,7 +14,8 @@ from dataclasses import dataclass, replace
 from scheduler.domain.event import Emphasis
 from scheduler.rotation.construct import random_solution
 from scheduler.rotation.counts import broken
-from scheduler.rotation.effort import EFFORTS, Budget, Report
+from scheduler.rotation.effort import Budget, Report, moves_for
+from scheduler.rotation.from_template import seated_template
 from scheduler.rotation.kernel import Kernel, Moves
 from scheduler.rotation.local_search import RELABEL, Stage, run
 from scheduler.rotation.price import LEVEL, Prices, prices_of
@@ -66,6 +67,10 @@ class Search:
         """Stand on a solution, a random one if none is given."""
         self._kernel.start(solution or random_solution(self.problem, self._random))
 
+    def template(self) -> Solution | None:
+        """Return a template with people seated at random, where there is one."""
+        return seated_template(self.problem, self._random)
+
     def run(self, stage: Stage) -> None:
         """Run a stage from where the search stands, and keep what it finds."""
         run(self._kernel, stage, lambda moves: self.budget.spend(moves, "seating"))
@@ -97,7 +102,7 @@ def search(problem: Problem, *, seed: int, effort: str, report: Report | None = 
         If interrupted before any solution was found.
     """
     prices = prices_of(problem.event.emphasis, problem.event.exchange)
-    work = Search(problem, prices, seed, Budget(EFFORTS[effort], report))
+    work = Search(problem, prices, seed, Budget(moves_for(effort, problem.players), report))
     try:
         STRATEGIES[problem.event.emphasis](work)
         return work.best or _from_the_model(work, seed)
@@ -160,16 +165,19 @@ def _pattern_first(work: Search, first: int) -> None:
 
     Where repeats are at their least, most exchanges of two seats cost some;
     exchanging two people in every round does not, so that comes before the
-    slow fall over the levels.
+    slow fall over the levels. A template is a pattern found beforehand.
     """
     courts = _courts_matter(work)
-    plain = work.problem.is_plain
-    people = RELABEL if plain else _mix(work.problem, people=700)
-    for _ in range(PATTERNS):
-        work.begin()
-        share = 0.3 / PATTERNS
-        mix = _mix(work.problem)
-        work.run(Stage(work.budget.part(share), 0.7 * first, 0.02 * first, mix, courts))
+    people = RELABEL if work.problem.is_plain else _mix(work.problem, people=700)
+    share = 0.3 / PATTERNS
+    search_pattern = Stage(
+        work.budget.part(share), 0.7 * first, 0.02 * first, _mix(work.problem), courts
+    )
+    for number in range(PATTERNS):
+        template = work.template() if number < FROM_TEMPLATE else None
+        work.begin(template)
+        if template is None:
+            work.run(search_pattern)
         work.run(Stage(work.budget.part(share / 2), 4 * LEVEL, 0.3 * LEVEL, people, courts))
     if work.best is not None:
         work.begin(work.best.solution)
@@ -180,6 +188,9 @@ def _pattern_first(work: Search, first: int) -> None:
 
 PATTERNS = 4
 """Patterns tried before one is worked on."""
+
+FROM_TEMPLATE = 2
+"""How many of them start from a template, where there is one."""
 
 STRATEGIES: dict[Emphasis, Callable[[Search], None]] = {
     Emphasis.BLEND: _blend,
