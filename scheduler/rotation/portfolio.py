@@ -144,7 +144,7 @@ def keeps_musts(problem: Problem, solution: Solution) -> bool:
 
 def _blend(work: Search) -> None:
     """Opponents and gaps have prices of like size: one long anneal over both."""
-    near = _mix(work.problem, people=10, near=750)
+    near = _mix(work.problem, people=10, near=850)
     work.begin()
     work.run(Stage(work.budget.part(0.9), 0.75 * LEVEL, 0.22 * LEVEL, near, _courts_matter(work)))
     work.run(_tail(work, 0.1))
@@ -153,7 +153,7 @@ def _blend(work: Search) -> None:
 def _balance(work: Search) -> None:
     """Gaps first; among plans with the least gaps, the fewest repeats."""
     level = work.prices.gap * LEVEL_UNITS
-    near = _mix(work.problem, people=10, near=750)
+    near = _mix(work.problem, people=10, near=850)
     work.begin()
     work.run(Stage(work.budget.part(0.4), 0.9 * level, 0.02 * level, near, _courts_matter(work)))
     work.run(Stage(work.budget.part(0.5), 2 * LEVEL, 0.1 * LEVEL, near, _courts_matter(work)))
@@ -202,7 +202,7 @@ STRATEGIES: dict[Emphasis, Callable[[Search], None]] = {
 
 def _mix(problem: Problem, *, people: int = 0, near: int = 0) -> Moves:
     rests = 40 if any(shape.rest for shape in problem.shapes) else 0
-    return Moves(teams=10, courts=4, rests=rests, people=people, near=near, span=3)
+    return Moves(teams=10, courts=4, rests=rests, people=people, near=near, span=4)
 
 
 def _courts_matter(work: Search) -> bool:
