@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from scheduler.domain.clock import format_time
 from scheduler.domain.event import Event, Kind
+from scheduler.domain.formats import SetFormat
 from scheduler.domain.plan import Measure, PlannedRound
 from scheduler.timing import Pace, RoundFit, fits
 
@@ -49,13 +50,17 @@ def _rounds(numbers: list[int]) -> str:
 
 
 def clock_measures(found: dict[int, RoundFit]) -> dict[str, Measure]:
-    """Return the longest estimate over the match rounds, as measures in minutes."""
+    """Return the longest estimate over the match rounds, as measures in minutes.
+
+    A timed round ends with the bell and needs no estimate.
+    """
     names = ("median", "p80", "p95")
-    longest = {name: max((getattr(f, name) for f in found.values()), default=0) for name in names}
+    played_out = [fit for fit in found.values() if fit.set_format is not SetFormat.TIMED]
+    longest = {name: max((getattr(f, name) for f in played_out), default=0) for name in names}
     return {
         f"round_minutes_{name}": Measure(round(minutes, 1), proof=_PROOF)
         for name, minutes in longest.items()
-        if found and math.isfinite(minutes)
+        if played_out and math.isfinite(minutes)
     }
 
 
