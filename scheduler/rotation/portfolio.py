@@ -22,7 +22,7 @@ from scheduler.rotation.price import LEVEL, Prices, prices_of
 from scheduler.rotation.problem import LEVEL_UNITS, Problem, Solution
 from scheduler.rotation.teams import with_teams_of
 
-UNITS_FOR_MUSTS = 20.0
+UNITS_FOR_MUSTS = 8.0
 """Deterministic time the constraint model may take to keep the musts or refute them."""
 
 

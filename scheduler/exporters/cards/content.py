@@ -8,7 +8,8 @@ next. The tie-break works the same way.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
 
 from scheduler.domain.event import Event, Kind
 from scheduler.domain.formats import SetFormat
@@ -16,7 +17,7 @@ from scheduler.domain.plan import Match, Plan, PlannedRound
 from scheduler.exporters.cards.panels import Panel, legend, panels
 from scheduler.exporters.cards.timed_goal import TimedGoal, timed_goal
 from scheduler.exporters.view import Place, View, make_view
-from scheduler.rules.state import Half, Pair, SetState, rules_of, start_set
+from scheduler.rules.state import Half, Pair, SetRules, SetState, rules_of, start_set
 from scheduler.rules.tables import GameRow, PointRow, game_rows, tie_break_rows
 
 FULL_TURNS = 8  # points after which a tie-break's serve is back with its first server
@@ -104,22 +105,60 @@ def _key(event: Event, planned: PlannedRound, match: Match) -> str:
 def _card(event: Event, view: View, planned: PlannedRound, match: Match, place: Place) -> Card:
     start = _start(event, view, match)
     goal = _goal(event, planned, start, match)
-    games = _games_shown(start, goal)
-    by_points = _by_server(tie_break_rows(start, _points_shown(start)))
+    pattern = _pattern(start.rules, _deuce_turns(start), goal.games if goal else None)
+    name = dict(zip(_TURNS, start.queue, strict=True))
     return Card(
         key=place.key,
         court=place.court,
         round=f"Round {planned.number}, {place.round.times}",
         event=view.name,
         what=_what(event),
-        counts="game" if games else "point",
-        legend=legend("game" if games else "point"),
-        servers=_servers(start, _games_by_server(games) if games else by_points, games),
+        counts=pattern.counts,
+        legend=legend(pattern.counts),
+        servers=tuple(replace(server, name=name[server.name]) for server in pattern.servers),
         tie_break_title=_tie_break_title(start),
-        tie_break=_tie_break(start, by_points) if games else (),
+        tie_break=tuple(replace(row, name=name[row.name]) for row in pattern.tie_break),
         goal=goal.sentence if goal else _points_goal(start),
         panels=panels(event, mixed=planned.kind is Kind.MIXED),
         identity=f"{view.identity}, {place.key}",
+    )
+
+
+_TURNS = ("1", "2", "3", "4")
+"""The four of a match by their turn to serve, for what does not hang on their names."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Pattern:
+    """What the cards of all matches of one kind share, people by their turns."""
+
+    counts: str
+    servers: tuple[Server, ...]
+    tie_break: tuple[TieBreakRow, ...]
+
+
+def _deuce_turns(start: SetState) -> tuple[int, int]:
+    """Return the turns, 0 to 3, of the two who receive on the deuce side, first team first."""
+    first, second = (start.queue.index(name) for name in start.deuce_receivers)
+    return first, second
+
+
+@cache
+def _pattern(rules: SetRules, deuce: tuple[int, int], goal_games: int | None) -> _Pattern:
+    """Play a set by the rules once for all matches that differ in names alone."""
+    start = start_set(
+        rules,
+        (_TURNS[0], _TURNS[2]),
+        (_TURNS[1], _TURNS[3]),
+        deuce_receivers=(_TURNS[deuce[0]], _TURNS[deuce[1]]),
+        ends=(START_END, OTHER_END),
+    )
+    games = _games_shown(start, goal_games)
+    by_points = _by_server(tie_break_rows(start, _points_shown(start)))
+    return _Pattern(
+        counts="game" if games else "point",
+        servers=_servers(start, _games_by_server(games) if games else by_points, games),
+        tie_break=_tie_break(start, by_points) if games else (),
     )
 
 
@@ -152,10 +191,10 @@ def _goal(event: Event, planned: PlannedRound, start: SetState, match: Match) ->
     return timed_goal(levels, start.rules.game, planned.minutes)
 
 
-def _games_shown(start: SetState, goal: TimedGoal | None) -> tuple[GameRow, ...]:
+def _games_shown(start: SetState, goal_games: int | None) -> tuple[GameRow, ...]:
     """Return the games on the card: all before a tie-break; of a timed round the goal and four."""
     rows = game_rows(start)
-    return rows if goal is None else rows[: goal.games + 4]
+    return rows if goal_games is None else rows[: goal_games + 4]
 
 
 def _points_shown(start: SetState) -> int:
