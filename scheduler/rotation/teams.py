@@ -71,7 +71,11 @@ def _match_teams(shape: Shape, blocks: Iterable[tuple[int, ...]]) -> Iterator[Te
 
 
 def _paired(problem: Problem, people: Sequence[int]) -> tuple[Team, ...]:
-    """Pair people, given by falling level; with an odd number the middle one is left over."""
+    """Pair people, given by falling level.
+
+    With an odd number one is left over who has no wish for a partner, if
+    there is such a one: the middle one or who is nearest to the middle.
+    """
     wished = _wished(problem)
     mean = 2 * sum(problem.levels[p] for p in people) // max(1, len(people))
 
@@ -79,11 +83,23 @@ def _paired(problem: Problem, people: Sequence[int]) -> tuple[Team, ...]:
         sum_of_levels = problem.levels[team[0]] + problem.levels[team[1]]
         return wished.get(pair(*team), 0) + abs(sum_of_levels - mean)
 
+    if len(people) % 2:
+        people = _without_one(people, wished)
     half = len(people) // 2
-    teams = list(zip(people[:half], reversed(people[len(people) - half :]), strict=True))
+    teams = list(zip(people[:half], reversed(people[half:]), strict=True))
     while _exchange(teams, price):
         pass
     return tuple(teams)
+
+
+def _without_one(people: Sequence[int], wished: dict[Team, int]) -> list[int]:
+    here = set(people)
+    wanted = {
+        p for team, price in wished.items() if price < 0 and here.issuperset(team) for p in team
+    }
+    middle = len(people) // 2
+    at = min(range(len(people)), key=lambda i: (people[i] in wanted, abs(i - middle), i))
+    return [*people[:at], *people[at + 1 :]]
 
 
 def _exchange(teams: list[Team], price: Callable[[Team], int]) -> bool:

@@ -6,17 +6,17 @@ import random
 from dataclasses import fields, replace
 
 import pytest
-from drawn_events import events, plain_event
+from drawn_events import events, minute, plain_event
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from plain_price import plain_price
 
-from scheduler.domain.event import Emphasis, Event, Kind, Mixing, SpareCourt
+from scheduler.domain.event import Emphasis, Event, Kind, Mixing, SpareCourt, Wish, WishKind
 from scheduler.rotation.construct import random_solution
 from scheduler.rotation.counts import count, values_of
 from scheduler.rotation.kernel import Kernel, Moves
 from scheduler.rotation.price import Prices, prices_of
-from scheduler.rotation.problem import Problem, Solution
+from scheduler.rotation.problem import Problem, Solution, pair
 from scheduler.rotation.publish import rounds_of
 from scheduler.rotation.shapes import problem_of
 
@@ -37,6 +37,7 @@ ODD_PRICES = Prices(
     }
 )
 """Prices all of one size and all different, so that no mistake hides behind a dear thing."""
+FREE = Prices(**{f.name: 0 for f in fields(Prices)})
 
 
 @st.composite
@@ -112,6 +113,21 @@ def test_exchanges_keep_everybody_in_one_seat_that_lets_them_in(drawn, seed) -> 
             assert all(bit[p] & mask for p, mask in zip(who, block.masks, strict=True))
         assert len(set(seating.courts)) == len(seating.courts)
         assert set(seating.courts) <= set(shape.courts)
+        if shape.keeps_teams:
+            teams = [(who[i], who[i + 1]) for who in seating.blocks for i in (0, 2)]
+            assert {pair(*team) for team in teams} <= set(problem.all_teams)
+
+
+def test_two_who_must_be_partners_are_no_team_in_pairs_rounds_for_that() -> None:
+    """Two who came after the first pairs round are no team and rest, whatever is exchanged."""
+    must = Wish(WishKind.PARTNERS, "P4", "P5")
+    event = plain_event(6, 1, 0, Kind.PAIRS, Kind.PAIRS, Kind.DOUBLES, wishes=(must,))
+    late = tuple(replace(p, arrives=minute(1)) for p in event.players[4:])
+    problem = problem_of(replace(event, players=event.players[:4] + late))
+    kernel = Kernel(problem, FREE, seed=1)
+    kernel.start(random_solution(problem, random.Random(1)))
+    kernel.anneal(2000, HOT, MIXES[1])
+    assert kernel.solution()[1].rest == (4, 5)
 
 
 def _plain(kinds: tuple[Kind, ...], players: int, levels: list[float], **facts) -> Event:

@@ -250,8 +250,13 @@ def _people(problem: Problem, prices: Prices, data: Data) -> None:
 
 
 def _mates(problem: Problem) -> list[int]:
+    """Return who moves along with whom: the fixed teams, or where there are none, must-partners.
+
+    In rounds of fixed teams whoever has a mate may take a team's seats, so
+    people who must be partners elsewhere but are no team have none.
+    """
     mates = [-1] * problem.players
-    for one, other in [*sorted(problem.uncounted_partners), *problem.teams]:
+    for one, other in problem.teams or sorted(problem.uncounted_partners):
         mates[one], mates[other] = other, one
     return mates
 
