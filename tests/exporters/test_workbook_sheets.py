@@ -135,7 +135,7 @@ def test_the_grid_shows_every_seat(players: int) -> None:
                 assert text.split("\n") == [*entry.team_a, "v", *entry.team_b]
             elif isinstance(entry, Group):
                 told = re.split(r"\n|, ", text)
-                assert told == [entry.topic, f"coach {entry.coach}", *entry.players]
+                assert told == [entry.topic, f"coach {entry.coach}:", *entry.players]
         assert (sheet.cell(row, 8).value or "") == "\n".join(
             sorted_as_listed(plan, planned.resting)
         )

@@ -83,7 +83,8 @@ def _court_text(place: Place | None, row: RoundRow) -> str:
         labels = [seat.person.label for seat in place.seats]
         names = "\n".join(labels) if len(labels) <= _MOST_LINES else join(labels)
         coach = f"coach {place.coach}" if place.coach else ""
-        return "\n".join(filter(None, (place.topic, coach, names)))
+        about = "\n".join(filter(None, (place.topic, coach)))
+        return f"{about}:\n{names}" if about else names
     sides = ["\n".join(seat.person.label for seat in side) for side in place.sides]
     title = place.title if place.use is not Use.MATCH else ""
     return "\n".join(filter(None, (title, "\nv\n".join(sides))))
