@@ -1,0 +1,185 @@
+"""Ways to look for the schedule of one cell of the book."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from scheduler.rotation.templates.couples import couples_rounds
+from scheduler.rotation.templates.meet_once import meet_once_rounds, with_extra_players
+from scheduler.rotation.templates.recount import Rounds
+from scheduler.rotation.templates.search.annealer import Annealer, Round
+from scheduler.rotation.templates.search.cell import AGAINST, Cell
+from scheduler.rotation.templates.whist import fewest_repeats, whist_rounds
+
+FREE_MOVES, DEVELOPED_MOVES, RESTARTS = 8_000_000, 1_500_000, 3
+
+
+@dataclass(frozen=True, slots=True)
+class Attempt:
+    """A way to try a cell; `name` tells it apart from others in the checkpoint."""
+
+    name: str
+    run: Callable[[Cell, int], Rounds]
+
+
+def attempts(cell: Cell, effort: int) -> Iterator[Attempt]:
+    """Yield the ways to try a cell at an effort (from 0), the likeliest first."""
+    growth = 4**effort
+    whole = Attempt(f"free {effort}", lambda c, s: free(c, s, FREE_MOVES * growth))
+    if effort == 0:
+        yield from _families(cell)
+        yield whole
+        return
+    for bases, lengths in symmetries(cell, cell.rounds):
+        yield _symmetric(bases, lengths, 0, growth, effort)
+    for more in (1, -1, 2):
+        for bases, lengths in symmetries(cell, cell.rounds + more):
+            if bases <= 3:
+                yield _symmetric(bases, lengths, more, growth, effort)
+    yield whole
+
+
+# ---- searches -------------------------------------------------------------------------
+
+
+def free(cell: Cell, seed: int, moves: int) -> Rounds:
+    """Anneal all rounds at once from a random start."""
+    rng = random.Random(seed)  # noqa: S311  repeatable, not secret
+    search = cell.annealer(cell.rounds, (1,) * cell.symmetric_labels(), seed)
+    search.start(cell.shuffled(cell.rounds, rng))
+    _cool(search, moves, 0.6 * cell.scale, 0.13 * cell.scale, cell.goal)
+    return matches_of(search.rounds(), cell.courts)
+
+
+def polish(cell: Cell, rounds: Rounds, seed: int, moves: int) -> Rounds:
+    """Anneal gently from a given schedule, filling up or leaving out rounds at random."""
+    rng = random.Random(seed)  # noqa: S311
+    start = seats_of(rounds, cell.players)
+    rng.shuffle(start)
+    missing = cell.rounds - len(start)
+    start = start[: cell.rounds] + cell.shuffled(max(0, missing), rng)
+    search = cell.annealer(cell.rounds, (1,) * cell.symmetric_labels(), seed)
+    search.start(start)
+    _cool(search, moves, 0.2 * cell.scale, 0.12 * cell.scale, cell.goal)
+    return matches_of(search.rounds(), cell.courts)
+
+
+def developed(cell: Cell, bases: int, lengths: tuple[int, ...], seed: int, moves: int) -> Rounds:
+    """Anneal base rounds developed under a group; the best of some restarts.
+
+    The cell's rounds are the base rounds times the order of the group.
+    """
+    rng = random.Random(seed)  # noqa: S311
+    search = cell.annealer(bases, lengths, seed)
+    best: list[Round] = []
+    least = 0
+    for number in range(RESTARTS):
+        search.start(cell.shuffled(bases, rng))
+        hot = 2.0 * cell.scale * max(lengths) ** 0.5
+        price = _cool(search, moves, hot, 0.3 * cell.scale, cell.goal)
+        if number == 0 or price < least:
+            best, least = search.rounds(), price
+        if price <= cell.goal:
+            break
+    return matches_of(best, cell.courts)
+
+
+def _cool(search: Annealer, moves: int, hot: float, cold: float, goal: int) -> int:
+    steps = 24
+    ratio = (cold / hot) ** (1 / (steps - 1))
+    price = goal + 1
+    for k in range(steps):
+        price = search.anneal(moves // steps, hot * ratio**k, goal)
+        if price <= goal:
+            break
+    return price
+
+
+# ---- symmetry ----------------------------------------------------------------------------
+
+
+def symmetries(cell: Cell, rounds: int) -> Iterator[tuple[int, tuple[int, ...]]]:
+    """Yield numbers of base rounds and cycle lengths of the labels, most symmetric first.
+
+    All cycles are as long as the group has elements, but for a few labels that
+    stay: no more than there are courts, as two that stay would meet in every round.
+    """
+    labels = cell.symmetric_labels()
+    for bases in range(1, rounds // 2 + 1):
+        order = rounds // bases
+        if rounds % bases or order > labels:
+            continue
+        for fixed in range(labels % order, labels, order):
+            if fixed > max(cell.courts, 2) or fixed > 2 * order:
+                break
+            yield bases, (order,) * ((labels - fixed) // order) + (1,) * fixed
+
+
+def _symmetric(
+    bases: int, lengths: tuple[int, ...], more: int, growth: int, effort: int
+) -> Attempt:
+    moves = DEVELOPED_MOVES * growth // 4
+
+    def run(cell: Cell, seed: int) -> Rounds:
+        sized = replace(cell, rounds=cell.rounds + more)
+        found = developed(sized, bases, lengths, seed, moves)
+        if more == 0 and cell.is_settled_by(cell.rate(found)):
+            return found
+        polished = polish(cell, found, seed, FREE_MOVES * growth // 8)
+        return min([polished, found] if more == 0 else [polished], key=cell.rate)
+
+    return Attempt(f"{bases}x{lengths[0]} {len(lengths)} {more:+d} {effort}", run)
+
+
+# ---- known designs ---------------------------------------------------------------------
+
+
+def _families(cell: Cell) -> Iterator[Attempt]:
+    """Yield what the known designs of the size give, improved gently."""
+    n, courts = cell.players, cell.players // 4
+    if cell.courts != courts or cell.aim == AGAINST:
+        return
+    squares = couples_rounds(n // 2) if n % 2 == 0 else None
+    if squares is not None and cell.rounds <= len(squares):
+        yield _improved("square rounds", squares[: cell.rounds])
+    if cell.first:
+        return
+    whole = whist_rounds(n)
+    if whole is not None and cell.rounds <= len(whole):
+        yield _improved("whist rounds", fewest_repeats(whole, cell.rounds))
+    once = meet_once_rounds(4 * courts)
+    if once is not None and cell.rounds <= len(once):
+        rounds = with_extra_players(once, 4 * courts, n - 4 * courts, cell.rounds, 100_000)
+        if rounds is not None:
+            yield _improved("meet-once rounds", rounds)
+
+
+def _improved(name: str, rounds: Rounds) -> Attempt:
+    def run(cell: Cell, seed: int) -> Rounds:
+        if cell.is_settled_by(cell.rate(rounds)):
+            return rounds
+        return min([polish(cell, rounds, seed, FREE_MOVES), rounds], key=cell.rate)
+
+    return Attempt(name, run)
+
+
+# ---- seats and matches ------------------------------------------------------------------
+
+
+def matches_of(rounds: Sequence[Round], courts: int) -> Rounds:
+    """Cut rounds of seats into matches of four."""
+    return tuple(
+        tuple((s[m], s[m + 1], s[m + 2], s[m + 3]) for m in range(0, 4 * courts, 4)) for s in rounds
+    )
+
+
+def seats_of(rounds: Rounds, players: int) -> list[Round]:
+    """Return rounds of matches as rounds of seats, those who rest at the end."""
+    result = []
+    for matches in rounds:
+        on_court = [label for match in matches for label in match]
+        playing = set(on_court)
+        result.append((*on_court, *(x for x in range(players) if x not in playing)))
+    return result
