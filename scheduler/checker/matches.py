@@ -35,6 +35,8 @@ def _courts_demanded(evening: Evening, view: RoundView, asked: Round, wanted: De
         sizes = group_sizes(evening.group_of, wanted.sure)
         return sum(two_group_matches(sizes.values(), wanted.limit))
     if asked.kind is Kind.PAIRS:
+        if view.planned.number <= evening.plan.settled:
+            return len(view.planned.matches)  # who were pairs then, later ones cannot tell
         return min(wanted.limit, pairs_there(evening, view) // 2)
     return min(wanted.limit, wanted.players // 4)
 

@@ -18,6 +18,7 @@ from scheduler.rotation.kernel import Kernel, Moves
 from scheduler.rotation.portfolio import Found, keeps_musts
 from scheduler.rotation.price import LEVEL, Prices
 from scheduler.rotation.problem import Block, BlockKind, Problem, Seating, Shape, Solution
+from scheduler.rotation.rest_ranges import with_rests_of
 from scheduler.rotation.teams import with_teams_of
 
 _STEPS = 50
@@ -57,7 +58,7 @@ def _from_the_model(problem: Problem, prices: Prices, seed: int, budget: Budget)
     from scheduler.rotation.constraint_model import first_solution  # noqa: PLC0415  slow to load
 
     start = first_solution(problem, seed, _UNITS_FOR_MUSTS)
-    problem = with_teams_of(problem, start)
+    problem = with_rests_of(with_teams_of(problem, start), start)
     found = _polished(problem, prices, seed, start, _STARTS[0], budget)
     if keeps_musts(problem, found.solution):
         return found

@@ -163,6 +163,8 @@ class Problem:
         The fixed teams of the ``pairs`` rounds, empty without such rounds.
     printed
         By the positions of rounds, where people should stay if they can.
+    known_ranges
+        Everybody's fewest and most rests, where they were worked out elsewhere.
     """
 
     event: Event
@@ -172,6 +174,7 @@ class Problem:
     played: Solution = ()
     teams: tuple[tuple[int, int], ...] = ()
     printed: Mapping[int, Printed] = field(default_factory=dict)
+    known_ranges: tuple[tuple[int, int], ...] = ()
 
     @property
     def players(self) -> int:
@@ -209,7 +212,7 @@ class Problem:
     @cached_property
     def rest_ranges(self) -> tuple[tuple[int, int], ...]:
         """Fewest and most rests of each player that count as fair over the whole evening."""
-        return fair_ranges(self)
+        return self.known_ranges or fair_ranges(self)
 
     @cached_property
     def shares(self) -> tuple[Fraction, ...]:

@@ -9,28 +9,45 @@ little as possible, counted as squares.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from scheduler.rotation.problem import Problem, Shape
+    from scheduler.rotation.problem import Problem, Shape, Solution
 
 Ranges = tuple[tuple[int, int], ...]
 Step = tuple[int, int, int]  # the one who gives a rest, the one who takes it, the round
 
 
 def fair_ranges(problem: Problem) -> Ranges:
-    """Return the fewest and most rests of each player over the whole evening."""
+    """Return the fewest and most rests of each player over the whole evening.
+
+    Rounds of fixed pairs still to come are no flow, as whole pairs rest: there
+    nothing is widened here, and where it must be the constraint model does it
+    (`with_rests_of`).
+    """
     ranges = tuple((floor(share), ceil(share)) for share in problem.shares)
-    if not problem.played:
+    if not problem.played or any(problem.shapes[r].keeps_teams for r in problem.free):
         return ranges
     rests = _Rests(problem, ranges)
     rests.improve()
     return tuple(
         (min(low, n), max(high, n)) for (low, high), n in zip(ranges, rests.numbers, strict=True)
     )
+
+
+def with_rests_of(problem: Problem, solution: Solution) -> Problem:
+    """Return the problem with ranges that a solution, as fair as can be, is within."""
+    rests = Counter(player for seating in solution for player in seating.rest)
+    ranges = tuple(
+        (min(low, rests[player]), max(high, rests[player]))
+        for player, (low, high) in enumerate(problem.rest_ranges)
+    )
+    return replace(problem, known_ranges=ranges)
 
 
 class _Rests:
