@@ -9,14 +9,14 @@ least when they differ by at most one (k(k-1)/2 is convex).
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations, pairwise
 from math import ceil, floor, gcd
 
-from scheduler.domain.event import WishKind
-from scheduler.rotation.problem import LEVEL_UNITS, BlockKind, Demand, Problem, Shape
+from scheduler.domain.event import Kind, WishKind
+from scheduler.rotation.problem import ANYONE, LEVEL_UNITS, BlockKind, Demand, Problem, Shape
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,14 +69,37 @@ def _matches(shape: Shape) -> int:
     return sum(block.kind is BlockKind.MATCH for block in shape.blocks)
 
 
-def _met(problem: Problem, wanted: Callable[[Shape], bool], barred: set[WishKind]) -> list[int]:
+_ALL, _SAME, _OTHER = "all", "same", "other"
+"""Whom somebody can meet in a role: everybody, their own group, or the other group."""
+
+_WHOM = {
+    (Kind.MIXED, "partners"): _OTHER,
+    (Kind.GROUP_AGAINST_GROUP, "partners"): _SAME,
+    (Kind.GROUP_AGAINST_GROUP, "opponents"): _OTHER,
+}
+
+
+def _is_pure(shape: Shape) -> bool:
+    """Return whether all matches of a round are of its kind, none of leftovers."""
+    return all(mask != ANYONE for block in shape.blocks for mask in block.masks)
+
+
+def _whom(shape: Shape, role: str) -> str:
+    return _WHOM.get((shape.kind, role), _ALL) if _is_pure(shape) else _ALL
+
+
+def _met(
+    problem: Problem,
+    wanted: Callable[[Shape], bool],
+    barred: set[WishKind],
+    whom: Callable[[Shape], str] = lambda _: _ALL,
+) -> list[int]:
     """Return for each player a bit set of those who share a wanted round and may meet."""
     mates = [0] * problem.players
     for shape in problem.shapes:
         if wanted(shape):
-            everyone = sum(1 << player for player in shape.players)
-            for player in shape.players:
-                mates[player] |= everyone
+            for player, those in _in_reach(shape, whom(shape)):
+                mates[player] |= those
     for player in range(problem.players):
         mates[player] &= ~(1 << player)
     for demand in problem.demands:
@@ -84,6 +107,17 @@ def _met(problem: Problem, wanted: Callable[[Shape], bool], barred: set[WishKind
             mates[demand.player] &= ~(1 << demand.other)
             mates[demand.other] &= ~(1 << demand.player)
     return mates
+
+
+def _in_reach(shape: Shape, whom: str) -> Iterator[tuple[int, int]]:
+    """Yield each player of a round with the bit set of those within reach."""
+    everyone = sum(1 << player for player in shape.players)
+    group: dict[int, int] = {}
+    for player, bit in zip(shape.players, shape.bits, strict=True):
+        group[bit] = group.get(bit, 0) | 1 << player
+    for player, bit in zip(shape.players, shape.bits, strict=True):
+        own = group[bit]
+        yield player, {_ALL: everyone, _SAME: own, _OTHER: everyone & ~own}[whom]
 
 
 def _turns(problem: Problem, wanted: Callable[[Shape], bool]) -> list[int]:
@@ -155,19 +189,33 @@ def _partners(problem: Problem) -> Bound:
     total = 2 * sum(_matches(shape) for shape in problem.shapes if counts(shape))
     for one, other in problem.uncounted_partners:
         total -= sum({one, other} <= set(s.players) for s in problem.shapes if counts(s))
-    mates = _met(problem, counts, {WishKind.NOT_PARTNERS, WishKind.NOT_SAME_COURT})
+    barred = {WishKind.NOT_PARTNERS, WishKind.NOT_SAME_COURT}
+    mates = _met(problem, counts, barred, lambda shape: _whom(shape, "partners"))
     return _best(*_pairs_and_players(max(total, 0), 1, mates, _turns(problem, counts)))
 
 
 def _opponents(problem: Problem) -> Bound:
-    """Bound opponent repeats; people who must be partners never oppose."""
+    """Bound opponent repeats; people who must be partners never oppose.
+
+    Where all rounds are mixed doubles, everybody opposes one of each group in
+    every match, so the two sorts of pairs are bounded apart and added.
+    """
 
     def counts(shape: Shape) -> bool:
         return not shape.is_drill
 
     total = 4 * sum(_matches(shape) for shape in problem.shapes)
-    mates = _met(problem, counts, {WishKind.NOT_SAME_COURT, WishKind.PARTNERS})
-    return _best(*_pairs_and_players(total, 2, mates, _turns(problem, counts)))
+    barred = {WishKind.NOT_SAME_COURT, WishKind.PARTNERS}
+    turns = _turns(problem, counts)
+    rounds = [shape for shape in problem.shapes if _matches(shape)]
+    if rounds and all(shape.kind is Kind.MIXED and _is_pure(shape) for shape in rounds):
+        apart = [
+            max(_pairs_and_players(total // 2, 1, _met(problem, counts, barred, whom), turns))
+            for whom in (lambda _: _SAME, lambda _: _OTHER)
+        ]
+        return _best(sum(apart))
+    mates = _met(problem, counts, barred, lambda shape: _whom(shape, "opponents"))
+    return _best(*_pairs_and_players(total, 2, mates, turns))
 
 
 def _meetings(problem: Problem) -> Bound:

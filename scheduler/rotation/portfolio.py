@@ -20,6 +20,7 @@ from scheduler.rotation.kernel import Kernel, Moves
 from scheduler.rotation.local_search import RELABEL, Stage, run
 from scheduler.rotation.price import LEVEL, Prices, prices_of
 from scheduler.rotation.problem import LEVEL_UNITS, Problem, Solution
+from scheduler.rotation.rest_ranges import with_rests_of
 from scheduler.rotation.teams import with_teams_of
 
 UNITS_FOR_MUSTS = 8.0
@@ -104,6 +105,7 @@ def search(problem: Problem, *, seed: int, effort: str, report: Report | None = 
     prices = prices_of(problem.event.emphasis, problem.event.exchange)
     work = Search(problem, prices, seed, Budget(moves_for(effort, problem.players), report))
     try:
+        _designed(work)
         STRATEGIES[problem.event.emphasis](work)
         return work.best or _from_the_model(work, seed)
     except KeyboardInterrupt:
@@ -118,7 +120,7 @@ def _from_the_model(failed: Search, seed: int) -> Found:
     from scheduler.rotation.constraint_model import first_solution  # noqa: PLC0415  slow to load
 
     start = first_solution(failed.problem, seed, UNITS_FOR_MUSTS)
-    problem = with_teams_of(failed.problem, start)
+    problem = with_rests_of(with_teams_of(failed.problem, start), start)
     work = Search(problem, failed.prices, seed, failed.budget)
     work.begin(start)
     work.keep()
@@ -137,6 +139,17 @@ def keeps_musts(problem: Problem, solution: Solution) -> bool:
     ranges = problem.rest_ranges
     fair = all(low <= n <= high for n, (low, high) in zip(rests, ranges, strict=True))
     return fair and not broken(problem, solution, must=True)
+
+
+def _designed(work: Search) -> None:
+    """Take a design for an evening of mixed, fixed or group matches as the one to beat."""
+    template = None if work.problem.is_plain else work.template()
+    if template is not None:
+        work.begin(template)
+        work.keep()
+        people = _mix(work.problem, people=700)
+        work.run(Stage(work.budget.part(0.1), 4 * LEVEL, 0.2 * LEVEL, people))
+        work.run(_tail(work, 0.05))
 
 
 # ---- strategies -------------------------------------------------------------------------

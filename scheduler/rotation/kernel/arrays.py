@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 import numpy as np
 import numpy.typing as npt
 
+from scheduler.domain.event import WishKind
 from scheduler.rotation.kernel.wishes import (
     LinearTerm,
     PairClass,
@@ -69,6 +70,7 @@ FIELDS = (
     "free_round",
     "level",
     "mate",
+    "twin",
     "by_level",
     "rank",
     "fewest_rests",
@@ -230,6 +232,7 @@ def _people(problem: Problem, prices: Prices, data: Data) -> None:
     limits = limits_of(problem, prices)
     data["level"] = _whole(problem.levels)
     data["mate"] = _whole(_mates(problem))
+    data["twin"] = _whole(_twins(problem))
     data["by_level"] = _whole(np.argsort(data["level"], kind="stable"))
     data["rank"] = _whole(np.argsort(data["by_level"], kind="stable"))
     data["fewest_rests"] = _whole([fewest for fewest, _ in problem.rest_ranges])
@@ -259,6 +262,21 @@ def _mates(problem: Problem) -> list[int]:
     for one, other in problem.teams or sorted(problem.uncounted_partners):
         mates[one], mates[other] = other, one
     return mates
+
+
+def _twins(problem: Problem) -> list[int]:
+    """Return for everybody kept apart from just one other, who is so too, that other; else -1."""
+    apart: dict[int, set[int]] = {}
+    for demand in problem.demands:
+        if demand.kind is WishKind.NOT_SAME_COURT and demand.must and demand.wish.round is None:
+            apart.setdefault(demand.player, set()).add(demand.other)
+            apart.setdefault(demand.other, set()).add(demand.player)
+    twins = [-1] * problem.players
+    for player, others in apart.items():
+        other = next(iter(others))
+        if len(others) == 1 and len(apart[other]) == 1:
+            twins[player] = other
+    return twins
 
 
 def _pairs(

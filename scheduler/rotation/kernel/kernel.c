@@ -39,7 +39,7 @@ struct problem {
     i32 *block_gap;                                 /* levels of team A less those of team B */
     i32 *place_court;                               /* court of the k-th block, then idle courts */
     i32 *free_seat, *free_rest, *free_round;        /* lists to draw from */
-    i32 *level, *mate;
+    i32 *level, *mate, *twin;       /* twin: the one somebody must never share a court with */
     i32 *by_level, *rank;           /* players sorted by level, and each one's place there */
     i32 *fewest_rests, *most_rests, *most_plays, *most_running;
     u8 *at_station;                                 /* [court] whether its drills are a station */
@@ -505,11 +505,8 @@ static void try_rests(i64 temperature) {
     settle(extend(p, pj) && extend(q, qi), temperature);
 }
 
-/* Two people change places in every round where both are there. */
-static void try_people(i64 temperature) {
-    i32 i = below(P.players), j = below(P.players);
-    if (i == j) return;
-    begin();
+/* Put two people in each other's place in every round where both are there. */
+static i32 exchange_people(i32 i, i32 j) {
     for (i32 k = 0; k < P.free_rounds; k++) {
         i32 round = P.free_round[k];
         i32 p = P.where[round * P.players + i], q = P.where[round * P.players + j];
@@ -518,12 +515,19 @@ static void try_people(i64 temperature) {
         i32 same = block == P.seat_block[q] &&
                    (P.block_kind[block] != MATCH || ((p - first) >> 1) == ((q - first) >> 1));
         if (same) continue;
-        if (P.round_flags[round] & KEEPS_TEAMS || !extend(p, q)) {
-            undo();
-            return;
-        }
+        if (P.round_flags[round] & KEEPS_TEAMS || !extend(p, q)) return 0;
     }
-    settle(chain.length > 0, temperature);
+    return 1;
+}
+
+/* Two people change places for the whole evening; couples who are kept apart do so together. */
+static void try_people(i64 temperature) {
+    i32 i = below(P.players), j = below(P.players);
+    if (i == j || P.twin[i] == j) return;
+    begin();
+    i32 whole = exchange_people(i, j);
+    if (whole && P.twin[i] >= 0 && P.twin[j] >= 0) whole = exchange_people(P.twin[i], P.twin[j]);
+    settle(whole && chain.length > 0, temperature);
 }
 
 static void try_courts(i64 temperature) {
