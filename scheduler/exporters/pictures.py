@@ -32,7 +32,20 @@ _FILLS = {"match": STEPS[2], "drill": STEPS[1], "spare": STEPS[1], "rest": "#f4e
 _HATCHES = {"drill": "///", "spare": "...", "rest": ""}
 _LEFT_OVER = " \u200d\ufe0f"  # blanks, and joiners of signs that could not be drawn
 _DOTS = 160  # per inch: sharp on A4
-_FONTS = ("DejaVu Sans", "Noto Sans", "Noto Sans CJK JP", "Noto Sans Hebrew", "Noto Sans Arabic")
+_FONTS = (
+    "DejaVu Sans",
+    "Noto Sans",
+    "Noto Sans CJK JP",
+    *(
+        f"Noto Sans {script}"
+        for script in (
+            "Arabic", "Armenian", "Bengali", "Devanagari", "Ethiopic", "Georgian", "Gujarati",
+            "Gurmukhi", "Hebrew", "Kannada", "Khmer", "Lao", "Malayalam", "Myanmar", "Sinhala",
+            "Tamil", "Telugu", "Thai",
+        )
+    ),
+    "Arial Unicode MS",
+)  # fmt: skip
 MISSING = (
     "pictures need matplotlib, which is not installed: "
     'install it with pip install "doubles-rota[pictures]"'
