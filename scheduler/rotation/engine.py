@@ -16,6 +16,7 @@ from scheduler.rotation.least_change import mend
 from scheduler.rotation.portfolio import Found, search
 from scheduler.rotation.problem import Problem, Solution
 from scheduler.rotation.publish import rounds_of
+from scheduler.rotation.settled_cases import with_settled_cases
 from scheduler.rotation.shapes import problem_of
 
 __all__ = ["EFFORTS", "Result", "measures_of", "solve"]
@@ -102,7 +103,8 @@ def _pairs(problem: Problem) -> tuple[tuple[str, str], ...]:
 def measures_of(problem: Problem, solution: Solution) -> dict[str, Measure]:
     """Return the measures of a solution beside their bounds."""
     values, bounds = values_of(problem, solution), bounds_of(problem)
-    return {name: _measure(value, bounds[name]) for name, value in values.items()}
+    measures = {name: _measure(value, bounds[name]) for name, value in values.items()}
+    return with_settled_cases(problem, measures)
 
 
 def _measure(value: float, bound: Bound) -> Measure:

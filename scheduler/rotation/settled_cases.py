@@ -1,0 +1,59 @@
+"""Small evenings whose fewest opponent repeats were settled by searching all plans.
+
+The bound alone does not reach these: it holds for every plan, while here
+partners never repeat and rests are fair. Each was proved by the constraint
+model or by exhaustive search (`scheduler.rotation.constraint_model.proofs`
+does it again).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from scheduler.domain.event import Emphasis, Kind
+from scheduler.domain.plan import Measure
+from scheduler.rotation.problem import BlockKind, Problem
+
+FEWEST_OPPONENT_REPEATS = {
+    (5, 2): 1,
+    (5, 3): 3,
+    (6, 3): 1,
+    (7, 5): 1,
+    (9, 4): 2,
+    (9, 5): 6,
+    (12, 5): 2,
+}
+"""By (players, rounds) with all courts in use and no partners repeated."""
+
+
+def with_settled_cases(problem: Problem, measures: Mapping[str, Measure]) -> dict[str, Measure]:
+    """Mark opponent repeats as the best there can be where that is settled.
+
+    Only under ``variety``, where opponents come right after what the proof
+    takes as given: fair rests, no partners repeated, no wishes.
+    """
+    result = dict(measures)
+    size = _size(problem)
+    opponents = measures["opponent_repeats"]
+    given = measures["partner_repeats"].value == 0 and measures["rest_unfairness"].value < 1
+    if given and size is not None and FEWEST_OPPONENT_REPEATS.get(size) == opponents.value:
+        result["opponent_repeats"] = replace(
+            opponents, best_given_above=True, proof="all plans searched"
+        )
+    return result
+
+
+def _size(problem: Problem) -> tuple[int, int] | None:
+    """Return (players, rounds) of a plain evening of doubles on all courts people can fill."""
+    shapes = problem.shapes
+    if problem.event.emphasis is not Emphasis.VARIETY or not problem.is_plain:
+        return None
+    people = len(shapes[0].players)
+    full = all(
+        shape.kind is Kind.DOUBLES
+        and len(shape.blocks) == people // 4
+        and all(block.kind is BlockKind.MATCH for block in shape.blocks)
+        for shape in shapes
+    )
+    return (people, len(shapes)) if full else None
