@@ -79,7 +79,7 @@ def why_not(event: Event, rounds: tuple[PlannedRound, ...]) -> list[str]:
     planned = rounds[-1]
     short = replace(event, rounds=event.rounds[: len(rounds)])
     evening = Evening(Plan(short, rounds), short)
-    return list(dict.fromkeys([*_rules(evening, planned), *_musts(evening, len(rounds))]))
+    return list(dict.fromkeys([*_rules(evening, planned), *_musts(evening, event, len(rounds))]))
 
 
 def _rules(evening: Evening, planned: PlannedRound) -> Iterator[str]:
@@ -89,14 +89,23 @@ def _rules(evening: Evening, planned: PlannedRound) -> Iterator[str]:
         yield from check_matches(evening, view, asked, demand(evening.event, asked))
 
 
-def _musts(evening: Evening, number: int) -> Iterator[str]:
-    for wish in evening.event.wishes:
-        if wish.strength is Strength.MUST and _can_be_judged(wish, number):
+def _musts(evening: Evening, event: Event, number: int) -> Iterator[str]:
+    for wish in event.wishes:
+        if wish.strength is Strength.MUST and _can_be_judged(wish, event, number):
             yield from misses(evening, wish)
 
 
-def _can_be_judged(wish: Wish, number: int) -> bool:
+def _can_be_judged(wish: Wish, event: Event, number: int) -> bool:
     """Return whether a wish is settled by now: to meet once may wait for a later round."""
-    if wish.kind in _ONCE:
+    if wish.round is not None:
         return wish.round == number
-    return wish.round is None or wish.round <= number
+    return wish.kind not in _ONCE or not _meet_later(wish, event, number)
+
+
+def _meet_later(wish: Wish, event: Event, number: int) -> bool:
+    both = [event.player_by_name[name] for name in (wish.player, wish.other)]
+    return any(
+        asked.kind is not Kind.DRILL
+        and all(player.is_present(asked.start, asked.end) for player in both)
+        for asked in event.rounds[number:]
+    )
