@@ -122,6 +122,12 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
             help="Write no plan; show what variety costs in balance, rate by rate.",
         ),
     ] = False,
+    picture: Annotated[
+        Path | None,
+        typer.Option(
+            "--picture", metavar="FILE.png", help="With --compare: draw the curve into a file too."
+        ),
+    ] = None,
     fit: Annotated[
         bool,
         typer.Option(
@@ -151,13 +157,15 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
     from scheduler.workflow.plan import make_plan, publish  # noqa: PLC0415  the engine loads slowly
 
     forms, zone = parse_formats(formats), parse_zone(zone)
+    if picture is not None and not compare:
+        raise typer.BadParameter("goes with --compare", param_hint="--picture")
     read = _read(event, ListOptions(courts, rounds, minutes, start, name))
     wanted = _overridden(read.event, emphasis, exchange)
     if fit:
         _tell_fit(wanted, as_json=as_json)
         return
     if compare:
-        _tell_curve(wanted, seed, effort, as_json=as_json, quiet=quiet)
+        _tell_curve(wanted, seed, effort, picture, as_json=as_json, quiet=quiet)
         return
     with progress(silent=as_json or quiet) as report:
         made = make_plan(
@@ -221,13 +229,20 @@ _EASIER = {Effort.QUICK: "quick", Effort.NORMAL: "quick", Effort.THOROUGH: "norm
 """Comparing plans the event several times, each with less effort than one plan gets."""
 
 
-def _tell_curve(event: Event, seed: int, effort: Effort, *, as_json: bool, quiet: bool) -> None:
-    """Show the curve between variety and balance."""
+def _tell_curve(  # noqa: PLR0913  each an option of the command
+    event: Event, seed: int, effort: Effort, picture: Path | None, *, as_json: bool, quiet: bool
+) -> None:
+    """Show the curve between variety and balance, and draw it where a picture is wanted."""
     from scheduler.cli.compare_text import curve_document, curve_text  # noqa: PLC0415
-    from scheduler.workflow.compare import compare  # noqa: PLC0415  the engine loads slowly
+    from scheduler.workflow.compare import (  # noqa: PLC0415  the engine loads slowly
+        compare,
+        write_picture,
+    )
 
     with progress(silent=as_json or quiet) as report:
         curve = compare(event, seed=seed, effort=_EASIER[effort], report=report)
+    if picture is not None:
+        write_picture(curve, event.name, picture)
     if as_json:
         print_json(curve_document(curve))
     else:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from pathlib import Path
 
 from scheduler.domain.event import Emphasis, Event
 from scheduler.domain.plan import Plan
+from scheduler.exporters.files import write_whole
 from scheduler.exporters.meetings import count_meetings
 from scheduler.workflow.plan import Report, make_plan
 
@@ -86,6 +88,25 @@ def compare(
         opponent_bound=measures["opponent_repeats"].bound or 0,
         gap_bound=measures["level_gap_mean"].bound or 0,
     )
+
+
+def write_picture(curve: Curve, title: str, path: Path) -> None:
+    """Draw the curve into a PNG file.
+
+    Raises
+    ------
+    BadInput
+        If matplotlib is not installed.
+    OSError
+        If the file cannot be written.
+    """
+    from scheduler.exporters.pictures import Point, curve_png  # noqa: PLC0415  slow import
+
+    points = [
+        Point(row.label, row.opponent_repeats, row.level_gap_mean, row.is_default)
+        for row in curve.rows
+    ]
+    write_whole(path, curve_png(title, points, curve.opponent_bound, curve.gap_bound))
 
 
 def _asked(event: Event) -> list[tuple[Emphasis, float | None]]:

@@ -14,12 +14,15 @@ from PIL import Image
 
 from scheduler.domain.errors import BadInput
 from scheduler.exporters.pictures import (
-    STEPS,
+    Point,
     court_time_figure,
     court_time_png,
+    curve_figure,
+    curve_png,
     meetings_figure,
     meetings_png,
 )
+from scheduler.exporters.pictures.canvas import STEPS
 
 
 def labels(figure: Figure) -> list[str]:
@@ -133,3 +136,15 @@ def test_without_matplotlib_the_message_says_what_to_install(monkeypatch) -> Non
         monkeypatch.delitem(sys.modules, name)
     with pytest.raises(BadInput, match=r"doubles-rota\[pictures\]"):
         meetings_png(make_plan(players=8, courts=2, drills=0, doubles=1))
+
+
+def test_the_curve_shows_every_row_and_both_limits() -> None:
+    """Each row is a point at its figures with its name, the chosen one marked, limits dotted."""
+    points = (Point("variety", 0, 2.7), Point("blend, exchange 2", 4, 0.5, chosen=True))
+    axes = curve_figure("16 players", points, 0, 0.1).axes[0]
+    drawn = [tuple(dot.get_offsets()[0]) for dot in axes.collections]
+    assert drawn == [(0, 2.7), (4, 0.5)]
+    assert [text.get_text() for text in axes.texts] == ["variety", "blend, exchange 2 (chosen)"]
+    limits = [line for line in axes.lines if line.get_linestyle() == ":"]
+    assert [list(limits[0].get_xdata()), list(limits[1].get_ydata())] == [[0, 0], [0.1, 0.1]]
+    assert curve_png("a", points, 0, 0.1) == curve_png("a", points, 0, 0.1)
