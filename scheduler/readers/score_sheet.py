@@ -57,7 +57,8 @@ class ScoreRow:
 
     def cell(self, *heads: str) -> Cell:
         """Return the cell under the first of the heads there is."""
-        return next((self.cells[h] for h in heads if h in self.cells), *self.cells.values())
+        there = [self.cells[head] for head in heads if head in self.cells]
+        return there[0] if there else next(iter(self.cells.values()))
 
     @property
     def score_cell(self) -> Cell:
@@ -90,7 +91,11 @@ def read_score_workbook(path: Path) -> ScoreSheet:
     likely = [title for title in titles if fold(title).startswith(fold(SCORES)[:5])]
     tables = _tables(path, likely) or _tables(path, [t for t in titles if t not in likely])
     grid, at = _the_one(path, tables)
-    others = [title for title in tables if title != grid.title]
+    others = [
+        title
+        for title, table in tables.items()
+        if title != grid.title and not _missing(_heads(*table))
+    ]
     remarks = [f"Sheet '{title}' has scores as well and was not read." for title in others]
     return _read(grid, at, _stated_plan(path), tuple(remarks))
 
@@ -119,6 +124,9 @@ def _tables(path: Path, titles: Sequence[str]) -> dict[str, tuple[Grid, int]]:
 
 
 def _the_one(path: Path, tables: Mapping[str, tuple[Grid, int]]) -> tuple[Grid, int]:
+    # Court sheets have a column to write scores in by hand, but do not name the matches.
+    whole = {title: table for title, table in tables.items() if not _missing(_heads(*table))}
+    tables = whole or tables
     if len(tables) == 1:
         return next(iter(tables.values()))
     for title, table in tables.items():
@@ -141,12 +149,17 @@ def _no_table() -> str:
 def _head_row(grid: Grid) -> int | None:
     """Return the index of the row that has most of the heads, the score's among them."""
     best, most = None, 1
-    for at, (_, values) in enumerate(grid.rows):
-        heads = [_BY_FOLD.get(_folded(value)) for value in values]
-        known = {head for head in heads if head}
+    for at in range(len(grid.rows)):
+        known = _heads(grid, at)
         if known & _SCORE_HEADS and len(known) > most:
             best, most = at, len(known)
     return best
+
+
+def _heads(grid: Grid, at: int) -> set[str]:
+    """Return the known heads in a row, given by its index."""
+    heads = (_BY_FOLD.get(_folded(value)) for value in grid.rows[at][1])
+    return {head for head in heads if head}
 
 
 def _folded(value: Any) -> str:

@@ -9,6 +9,7 @@ tie-break), as long as the rounds are long enough for that.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from scheduler.domain.formats import SetFormat
 from scheduler.domain.score_text import Mark, SetScore
@@ -35,6 +36,7 @@ class Outcome:
     games: Score
 
 
+@lru_cache(maxsize=4096)
 def outcome(sets: tuple[SetScore, ...], mark: Mark | None, set_format: SetFormat) -> Outcome:
     """Return what a sound score gives each team."""
     winners = [_set_winner(score, set_format, first=at == 0) for at, score in enumerate(sets)]
@@ -115,6 +117,7 @@ def _is_reachable(pair: Score, form: SetFormat) -> bool:
     return _impossible(pair, form) == ""
 
 
+@lru_cache(maxsize=4096)
 def _impossible(pair: Score, form: SetFormat) -> str:
     """Return why the rules allow no such score, or "" where they do."""
     start = start_set(rules_of(form), ("A1", "A2"), ("B1", "B2"))

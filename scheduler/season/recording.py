@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -221,13 +221,13 @@ class _Recording:
     ) -> Recorded:
         former = scores_of(self.connection, evening, self.people)
         self._check(evening, typed, former)
-        added, corrected, remarks, unchanged = [], [], list(self.known.remarks), 0
+        added, corrected, left, unchanged = [], [], dict[str, str](), 0
         taken_back = [TypedScore(key, (), None, "--withdraw") for key in self.options.withdraw]
         for score in (*typed, *taken_back):
             old = former.get(score.match)
             was = old.text if old else ""
             if not score.sets and score not in taken_back:
-                remarks.extend(_left(score, was))
+                left.update({score.match: was} if was else {})
             elif was == score.text:
                 unchanged += 1
             else:
@@ -247,7 +247,7 @@ class _Recording:
             open=tuple(key for key in keys if key not in now or not now[key].sets),
             new_people=self.known.new if self._log is not None else (),
             people=len(self.plan.event.players),
-            remarks=tuple(remarks),
+            remarks=(*self.known.remarks, *_left(left, self.options.withdraw)),
         )
 
     def _check(
@@ -295,11 +295,14 @@ class _Recording:
         )
 
 
-def _left(score: TypedScore, was: str) -> list[str]:
-    if not was:
-        return []
-    key = score.match
-    return [f"{key} is blank here and stays {was} as recorded (--withdraw {key} takes it back)."]
+def _left(left: Mapping[str, str], taken_back: Sequence[str]) -> Iterator[str]:
+    """Say which recorded scores are blank in the file, for a blank takes nothing back."""
+    stay = [f"{key} {was}" for key, was in left.items() if key not in taken_back]
+    if stay:
+        yield (
+            f"blank here, but left as recorded: {', '.join(stay)} "
+            "(--withdraw MATCH takes one back)."
+        )
 
 
 def _other_plan(before: HeldEvening, plan: Plan) -> str:
