@@ -256,9 +256,9 @@ def _parts_of(text: str) -> tuple[str, float | None, str]:
     if len(parts) > 2 and numbers[-1] and numbers[-2]:
         raise ValueError("has two numbers; write a level with a point, such as 4.5")
     if len(parts) > 1 and numbers[-1]:
-        return ",".join(parts[:-1]), _level(parts[-1]), ""
+        return text.rsplit(",", 1)[0], _level(parts[-1]), ""
     if len(parts) > 2 and numbers[-2]:
-        return ",".join(parts[:-2]), _level(parts[-2]), parts[-1]
+        return text.rsplit(",", 2)[0], _level(parts[-2]), parts[-1]
     return text.strip(), None, ""
 
 

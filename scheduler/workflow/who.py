@@ -6,6 +6,8 @@ from collections.abc import Sequence
 
 from scheduler.domain.suggest import fold, hint
 
+_FEW = 12  # names that are still read when listed
+
 
 def find(text: str, names: Sequence[str], what: str) -> str:
     """Return the name that is meant.
@@ -45,7 +47,8 @@ def _hint(word: str, names: Sequence[str]) -> str:
     holding = [name for name in names if fold(word) in fold(name).split()]
     if holding:
         return f"; did you mean {' or '.join(repr(name) for name in holding)}?"
-    return hint(word, names)
+    few = f" (there {'is' if len(names) == 1 else 'are'} {', '.join(names)})"
+    return hint(word, names) or (few if len(names) <= _FEW else "")
 
 
 def find_two(text: str, names: Sequence[str]) -> tuple[str, str]:

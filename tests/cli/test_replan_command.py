@@ -1,0 +1,196 @@
+"""``rota replan`` and ``rota next`` from the outside: files, exit codes, what is said."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from drawn_events import plain_event
+from typer.testing import CliRunner, Result
+
+from scheduler.checker import check
+from scheduler.cli.app import app
+from scheduler.domain.codec import plan_to_json
+from scheduler.domain.event import Kind
+from scheduler.readers.plan_file import read_plan
+from scheduler.rotation.effort import EFFORTS
+from scheduler.workflow.plan import make_plan
+
+
+@pytest.fixture(autouse=True)
+def tiny_effort(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let every plan here take milliseconds."""
+    monkeypatch.setitem(EFFORTS, "quick", 20_000)
+
+
+@pytest.fixture
+def plan_file(tmp_path: Path) -> Path:
+    """Return a plan of nine people on two courts: doubles, then up and down."""
+    kinds = (Kind.DOUBLES, Kind.DOUBLES, Kind.UP_AND_DOWN, Kind.UP_AND_DOWN)
+    event = plain_event(9, 2, 4, *kinds)
+    people = tuple(replace(p, level=9 - i / 2) for i, p in enumerate(event.players))
+    event = replace(event, players=people, name="Tuesday: A/B")
+    path = tmp_path / "plan.json"
+    path.write_text(plan_to_json(make_plan(event, effort="quick").plan), encoding="utf-8")
+    return path
+
+
+def rota(*words: object) -> Result:
+    """Run a command at the least effort, the sheets left out unless they are asked for."""
+    told = [str(word) for word in words]
+    formats = [] if "--formats" in told else ["--formats", "json"]
+    return CliRunner().invoke(app, [*told, "--effort", "quick", *formats])
+
+
+def files(folder: Path) -> set[str]:
+    """Return the names of the files in a folder."""
+    return {path.name for path in folder.iterdir()}
+
+
+def test_a_revision_is_written_beside_the_plan_which_stays(plan_file: Path) -> None:
+    """NAME-rN.json and its sheets; the plan read is not touched."""
+    before = plan_file.read_bytes()
+    result = rota("replan", plan_file, "--after", 1, "--absent", "P3", "--formats", "xlsx,html")
+    assert result.exit_code == 0, result.output
+    stem = "Tuesday A B-r2"
+    assert files(plan_file.parent) == {
+        "plan.json", f"{stem}.json", f"{stem}.xlsx", f"{stem}.html"
+    }  # fmt: skip
+    assert plan_file.read_bytes() == before
+    plan = read_plan(plan_file.parent / f"{stem}.json")
+    assert plan.revision == 2
+    assert check(plan).accepted
+    assert "P3\n  round 2: not here (was: " in result.stdout
+
+
+def test_the_same_replan_gives_the_same_bytes(plan_file: Path) -> None:
+    """A rerun changes no file, sheets included."""
+    words = ("replan", plan_file, "--after", 1, "--absent", "P3", "--formats", "xlsx,html")
+    rota(*words)
+    first = {path.name: path.read_bytes() for path in plan_file.parent.iterdir()}
+    assert rota(*words).exit_code == 0
+    assert {path.name: path.read_bytes() for path in plan_file.parent.iterdir()} == first
+
+
+def test_another_plan_in_the_way_is_kept(plan_file: Path) -> None:
+    """A second revision 2 of another content does not lose the first."""
+    rota("replan", plan_file, "--after", 1, "--absent", "P3")
+    first = (plan_file.parent / "Tuesday A B-r2.json").read_bytes()
+    result = rota("replan", plan_file, "--after", 1, "--absent", "P4")
+    assert "held another plan, which is kept as" in result.stderr
+    identity = json.loads(first)["id"]
+    assert (plan_file.parent / f"Tuesday A B-r2 {identity}.json").read_bytes() == first
+
+
+def test_with_a_folder_the_names_are_those_of_a_new_plan(plan_file: Path, tmp_path: Path) -> None:
+    """--out DIR gives DIR/plan.json, but never over the plan that was read."""
+    out = tmp_path / "new"
+    assert rota("replan", plan_file, "--after", 1, "--out", out).exit_code == 0
+    assert files(out) == {"plan.json"}
+    assert rota("replan", plan_file, "--after", 1, "--out", tmp_path).exit_code == 0
+    assert files(tmp_path) == {"plan.json", "new", "Tuesday A B-r2.json"}
+
+
+def test_the_plan_that_was_read_is_never_overwritten(plan_file: Path) -> None:
+    """A plan that has the very name of its next revision is refused, and stays."""
+    clash = plan_file.with_name("Tuesday A B-r2.json")
+    plan_file.rename(clash)
+    before = clash.read_bytes()
+    result = rota("replan", clash, "--after", 1)
+    assert result.exit_code == 1
+    assert "would overwrite it" in result.stderr
+    assert clash.read_bytes() == before
+
+
+def test_a_chain_of_revisions_counts_on(plan_file: Path) -> None:
+    """Each revision is made from the one before, and carries every change in order."""
+    rota("replan", plan_file, "--after", 0, "--absent", "P8")
+    second = plan_file.parent / "Tuesday A B-r2.json"
+    rota("replan", second, "--after", 1, "--add", "Zed,5")
+    third = plan_file.parent / "Tuesday A B-r3.json"
+    result = rota("next", third, "--scores", "C0=6-4", "--scores", "2=4-6")
+    assert result.exit_code == 0, result.output
+    plan = read_plan(plan_file.parent / "Tuesday A B-r4.json")
+    assert [change.split(":")[0] for change in plan.event.changes] == [
+        "Revision 2, before round 1",
+        "Revision 3, after round 1",
+        "Revision 4, round 4 seated from the results of round 3",
+    ]
+    assert not any(planned.open for planned in plan.rounds)
+
+
+def test_json_is_the_plan_with_its_changes_and_nothing_else(plan_file: Path) -> None:
+    """One document on stdout; each change has player, round, was and now."""
+    result = rota("replan", plan_file, "--after", 1, "--absent", "P3", "--json")
+    document = json.loads(result.stdout)
+    assert document["revision"] == 2
+    assert document["changes"]
+    assert all(set(c) == {"player", "round", "was", "now"} for c in document["changes"])
+
+
+def test_least_change_says_how_many(plan_file: Path) -> None:
+    """The number is said, and stands in the plan."""
+    result = rota("replan", plan_file, "--after", 1, "--absent", "P3", "--least-change")
+    assert "fewest people moved: " in result.stdout
+    plan = read_plan(plan_file.parent / "Tuesday A B-r2.json")
+    assert "fewest people moved: " in plan.event.changes[-1]
+
+
+def test_faults_are_listed_and_nothing_is_written(plan_file: Path) -> None:
+    """Exit 1, every fault a line; with --json as a document."""
+    words = ("replan", plan_file, "--after", 9, "--absent", "Nobody")
+    assert rota(*words).exit_code == 1
+    assert "none is left after 9" in rota(*words).stderr
+    wrong = ("replan", plan_file, "--after", 1, "--absent", "Nobody", "--lost-court", "Q")
+    assert len(rota(*wrong).stderr.splitlines()) == 2
+    faults = json.loads(rota(*wrong, "--json").stdout)["faults"]
+    assert [fault["where"] for fault in faults] == ['--absent "Nobody"', '--lost-court "Q"']
+    assert files(plan_file.parent) == {"plan.json"}
+
+
+def test_musts_that_cannot_be_kept_end_with_exit_3(plan_file: Path) -> None:
+    """Both courts lost leaves a drill without a place to go; nothing is written."""
+    event = plain_event(8, 2, 2, Kind.DOUBLES, Kind.DRILL)
+    plan_file.write_text(plan_to_json(make_plan(event, effort="quick").plan), encoding="utf-8")
+    result = rota("replan", plan_file, "--after", 1, "--lost-court", 1, "--lost-court", 2)
+    assert result.exit_code == 3
+    assert "no court is open" in result.stderr
+    assert files(plan_file.parent) == {"plan.json"}
+
+
+def test_a_plan_that_is_not_sound_is_not_replanned(plan_file: Path) -> None:
+    """The base plan is checked first, so that its faults are not called a bug."""
+    text = plan_file.read_text(encoding="utf-8").replace('"minutes": 20', '"minutes": 21', 1)
+    plan_file.write_text(text, encoding="utf-8")
+    result = rota("replan", plan_file, "--after", 1)
+    assert result.exit_code == 1
+    assert "Round 1 lasts 21 minutes" in result.stderr
+
+
+def test_after_is_needed_and_not_negative(plan_file: Path) -> None:
+    """Wrong use ends with exit 2."""
+    assert rota("replan", plan_file).exit_code == 2
+    assert rota("replan", plan_file, "--after", "-1").exit_code == 2
+
+
+def test_scores_may_come_from_a_file(plan_file: Path) -> None:
+    """One score a line, as typed or as a phone copies it out; other rounds' lines are let be."""
+    scores = plan_file.with_name("scores.txt")
+    scores.write_text(
+        "# Tuesday\nC0 = 6-4\nrota 0123456789ab R1C1 6-1\nrota 0123456789ab R3C2 2-6\n",
+        encoding="utf-8",
+    )
+    result = rota("next", plan_file, "--scores", scores)
+    assert result.exit_code == 0, result.output
+    plan = read_plan(plan_file.parent / "Tuesday A B-r2.json")
+    assert plan.event.changes[-1].endswith("C0 6-4; C1 2-6")
+
+
+def test_a_missing_score_is_said_and_decided_by_the_rule(plan_file: Path) -> None:
+    """The stronger team counts as the winner where there is no score."""
+    result = rota("next", plan_file, "--scores", "C0=6-4")
+    assert result.exit_code == 0
+    assert "C1: no score" in result.stderr
+    assert rota("next", plan_file, "--scores", "no such file").exit_code == 1
