@@ -38,7 +38,7 @@ def export(
 
     Example: rota season export club.db club.xlsx
 
-    The first sheets (Evenings, Results, People) are for reading. The sheets
+    The first sheets (Evenings, Results, People, Levels over time) are for reading. The sheets
     that begin with "data" hold everything the season remembers, corrections
     included; rota season import makes the same season of them again.
     """

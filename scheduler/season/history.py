@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections import Counter, defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from scheduler.checker.evening import Pair, pair
@@ -134,6 +134,30 @@ def history_of(path: Path, event: Event, half_life: float = HALF_LIFE) -> Histor
         people = load_people(connection)
         evenings = before(held(connection), event)
         return _added_up(connection, people, evenings, event, half_life)
+
+
+@dataclass(frozen=True)
+class Remembering:
+    """An event that knows its season: the event to plan, its history, doubts about names."""
+
+    event: Event
+    history: History
+    remarks: tuple[str, ...] = ()
+
+
+def remembering(path: Path, event: Event, half_life: float = HALF_LIFE) -> Remembering:
+    """Return an event with what the season knows of its people, ready to be planned.
+
+    Raises
+    ------
+    BadInput
+        If the season cannot be read.
+    ValueError
+        If the half-life is not above 0.
+    """
+    history = history_of(path, event, half_life)
+    known = replace(event, earlier=earlier_from(history, event))
+    return Remembering(known, history, spelling_questions(path, event))
 
 
 def spelling_questions(path: Path, event: Event) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from enum import StrEnum
 from pathlib import Path
 
 from scheduler.domain.errors import BadInput, Fault
+from scheduler.readers.fields import as_name
 from scheduler.season.people import People, add_spelling, load_people
 from scheduler.season.recordings import begin_recording
 from scheduler.season.store import reading, writing
@@ -30,8 +31,7 @@ def rename(path: Path, old: str, new: str) -> str:
     BadInput
         If nobody has the old name, or somebody else has the new one.
     """
-    if not new.strip():
-        raise BadInput.one("NEW", "a name must not be blank")
+    new = _sound(new)
     with writing(path) as connection:
         people = load_people(connection)
         person = people.named(old)
@@ -75,6 +75,14 @@ def merge(path: Path, gone: str, kept: str) -> tuple[str, str]:
         return people.name_of[found[0]], people.name_of[found[1]]
 
 
+def _sound(name: str) -> str:
+    """Return a name as lists have it, or raise what is wrong with it."""
+    try:
+        return as_name(name)
+    except ValueError as error:
+        raise BadInput.one(name, f"the name {error}") from None
+
+
 def _refuse_together(connection: sqlite3.Connection, people: People, one: int, other: int) -> None:
     rows = connection.execute(
         "SELECT e.name, e.date, r.person, p.evening FROM presence r JOIN plans p ON p.id = r.plan "
@@ -110,7 +118,7 @@ def set_public_names(path: Path, style: PublicNames | None, given: Mapping[str, 
         rows: list[tuple[int, str]] = []
         for name, short in given.items():
             try:
-                rows.append((people.named(name), short.strip()))
+                rows.append((people.named(name), _sound(short) if short.strip() else ""))
             except BadInput as error:
                 faults.extend(error.faults)
         if faults:

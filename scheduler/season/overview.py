@@ -22,7 +22,7 @@ def overview(path: Path) -> tuple[Table, ...]:
     BadInput
         If the season cannot be read.
     """
-    return _evenings(path), _results(path), _people(path)
+    return _evenings(path), _results(path), _people(path), _course(path)
 
 
 def _evenings(path: Path) -> Table:
@@ -75,3 +75,15 @@ def _people(path: Path) -> Table:
     )
     columns = ("Name", "Starting level", "Level", "Low", "High", "Matches")
     return Table("People", columns, rows)
+
+
+def _course(path: Path) -> Table:
+    """Return everybody's level after each evening with matches, a column an evening."""
+    found = results_of(path)
+    course = levels_from(found.matches, found.starting).course
+    rows: list[tuple[Value, ...]] = [
+        (name, start.level, *(round(levels[name], 2) for _, levels in course))
+        for name, start in found.starting.items()
+    ]
+    heads = tuple(f"After evening {number}" for number, _ in course)
+    return Table("Levels over time", ("Name", "Starting level", *heads), tuple(rows))

@@ -129,27 +129,32 @@ def recognise(
         *_not_on_the_list(names, list(same), "--same", source),
     ]
     person_of, remarks = dict[str, int](), list[str]()
-    for name in names:
+    for name in (name for name in names if name not in new):
         try:
             found = people.named(same[name], "--same") if name in same else people.called(name)
         except BadInput as error:
             faults.extend(error.faults)
             continue
-        if found is not None and name not in new:
+        if found is not None:
             person_of[name] = found
             if name not in people.by_spelling and name not in same:
                 remarks.append(f"{name} is taken for {people.name_of[found]}.")
-    faults += _twice(people, person_of, source)
     strangers = [name for name in names if name not in person_of and name not in same]
-    there = set(person_of.values())
-    away = [called for person, called in people.name_of.items() if person not in there]
-    for name in strangers:
-        near = None if name in new else closest(name, away)
-        if near:
-            faults.append(Fault(_place(source, name), _question(name, near)))
+    asked = [name for name in strangers if name not in new]
+    faults += [*_twice(people, person_of, source), *_questions(people, asked, person_of, source)]
     if faults:
         raise BadInput(faults)
     return Known(person_of, tuple(strangers), tuple(remarks))
+
+
+def _questions(
+    people: People, asked: Sequence[str], person_of: Mapping[str, int], source: str
+) -> list[Fault]:
+    """Ask about every unknown name that is close to that of somebody who is not on the list."""
+    there = set(person_of.values())
+    away = [called for person, called in people.name_of.items() if person not in there]
+    found = [(name, closest(name, away)) for name in asked]
+    return [Fault(_place(source, name), _question(name, near)) for name, near in found if near]
 
 
 def close_to_known(people: People, names: Sequence[str]) -> tuple[str, ...]:

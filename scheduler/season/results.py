@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from scheduler.domain.errors import BadInput
@@ -60,6 +60,22 @@ def levels_of(path: Path, event: Event) -> dict[str, LevelRow]:
         for player in event.players
         if player.name in rows and rows[player.name].matches
     }
+
+
+def with_season_levels(path: Path, event: Event) -> Event:
+    """Return an event whose people have the levels their results say, where they have any.
+
+    Raises
+    ------
+    BadInput
+        If the season cannot be read.
+    """
+    found = levels_of(path, event)
+    players = tuple(
+        replace(player, level=found[player.name].level) if player.name in found else player
+        for player in event.players
+    )
+    return replace(event, players=players)
 
 
 def evening_called(evenings: tuple[HeldEvening, ...], wanted: str) -> tuple[HeldEvening, ...]:

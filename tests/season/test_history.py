@@ -13,11 +13,17 @@ from season_plans import PEOPLE, plan_of, replanned, scores_for
 from scheduler.checker import recount
 from scheduler.domain.event import Event
 from scheduler.domain.plan import Group, Plan
-from scheduler.season.history import History, earlier_of, history_of, spelling_questions
+from scheduler.season.history import (
+    History,
+    earlier_of,
+    history_of,
+    remembering,
+    spelling_questions,
+)
 from scheduler.season.measures import season_measures, weighted
 from scheduler.season.naming import merge, rename
 from scheduler.season.recording import record
-from scheduler.season.results import levels_of
+from scheduler.season.results import levels_of, with_season_levels
 
 Meetings = dict[str, Counter[frozenset[str]]]
 TONIGHT = 20
@@ -170,6 +176,20 @@ def test_tonights_spelling_is_used_and_odd_ones_are_named(path: Path) -> None:
     assert "bruno cole" in people
     assert "Ada Birsh" not in people
     assert len(spelling_questions(path, event)) == 1
+
+
+def test_an_event_remembers_and_takes_levels(path: Path) -> None:
+    """Earlier meetings go into the event; levels from results take the place of the list's."""
+    names = ["Ada Birsh", *PEOPLE[1:]]
+    event = plan_of(TONIGHT, names=names).event
+    found = remembering(path, event)
+    assert found.event.earlier == earlier_of(path, event)
+    assert found.history.evenings == 5
+    assert "did you mean 'Ada Birch'" in found.remarks[0]
+    levelled = with_season_levels(path, event)
+    learned = levels_of(path, event)
+    assert levelled.players[0] == event.players[0]
+    assert [p.level for p in levelled.players[1:]] == [learned[name].level for name in names[1:]]
 
 
 def test_levels_of_those_who_come_are_found_by_their_names_tonight(path: Path) -> None:

@@ -54,6 +54,9 @@ def test_a_name_of_nobody_or_of_another_is_refused(path: Path) -> None:
     """With the nearest name, and the way to merge."""
     with pytest.raises(BadInput, match="did you mean 'Ada Birch'"):
         rename(path, "Ada Brich", "Ada Ash")
+    for bad in ("", " ", "a\x07b"):
+        with pytest.raises(BadInput, match="the name must"):
+            rename(path, "Ada Birch", bad)
     with pytest.raises(BadInput, match="use merge"):
         rename(path, "Ada Birch", "Bruno Cole")
 
