@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from scheduler.rotation.templates.limits import meeting_limit, opponent_limit, partner_limit
+from scheduler.rotation.templates.limits import least_repeats, partner_limit
 from scheduler.rotation.templates.recount import Rounds, score
 
 OPPONENTS, MEETINGS = "opponents", "meetings"
@@ -52,5 +52,4 @@ def is_at_limits(size: tuple[int, int, int], aim: str, partner: int, second: int
 
     `size` is (players, courts, rounds), `second` counts opponents or meetings.
     """
-    limit = opponent_limit if aim == OPPONENTS else meeting_limit
-    return partner == partner_limit(*size) and second == limit(*size)
+    return partner == partner_limit(*size) and second == least_repeats(*size, aim)

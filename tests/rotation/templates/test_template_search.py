@@ -9,12 +9,14 @@ import numpy as np
 import pytest
 from label_counts import assert_is_schedule, matrices, repeats, spread_of
 
+from scheduler.rotation.templates import limits
 from scheduler.rotation.templates.search import __main__ as command
 from scheduler.rotation.templates.search import grid
 from scheduler.rotation.templates.search.build import HERE, build
 from scheduler.rotation.templates.search.cell import Cell
 from scheduler.rotation.templates.search.checkpoint import Checkpoint
 from scheduler.rotation.templates.search.coverage import coverage
+from scheduler.rotation.templates.search.settle import least_repeats
 from scheduler.rotation.templates.search.strategies import attempts, developed, free, symmetries
 
 
@@ -101,13 +103,21 @@ def test_agenda_names_each_cell():
         effort_of[cell] = effort
     assert len(effort_of) > 3000
     assert set(effort_of.values()) == {grid.EFFORTS - 1}
-    assert next(iter(attempts(Cell(8, 2, 7, "opponents"), 0))).name == "whist rounds"
+    assert next(iter(attempts(Cell(8, 2, 7, "opponents"), 0))).name == "square rounds"
 
 
 def test_coverage_counts():
     """The table counts what was found and proven, and lists what is not proven."""
-    proven, not_proven = Cell(8, 2, 7, "opponents"), Cell(12, 3, 5, "opponents")
-    text = coverage({proven: (0, 0, 28, 84), not_proven: (0, 0, 2, 32)})
+    proven, not_proven = Cell(8, 2, 7, "opponents"), Cell(17, 4, 8, "opponents")
+    text = coverage({proven: (0, 0, 28, 84), not_proven: (0, 0, 1, 61)})
     assert "| opponents: all courts, up to 16 rounds and once through | 464 | 2 | 1 |" in text
-    assert "- 12 x 3 x 5: 0, 2 (0, 0)" in text
+    assert "- 17 x 4 x 8: 0, 1 (0, 0)" in text
     assert "8 x 2 x 7" not in text
+
+
+@pytest.mark.parametrize("aim", ["opponents", "meetings"])
+@pytest.mark.parametrize("rounds", range(2, 9))
+def test_settled_on_one_court(aim, rounds):
+    """Integer programming finds for five and six players what the limits say, and no less."""
+    for players in (5, 6):
+        assert least_repeats(players, rounds, aim) == limits.least_repeats(players, 1, rounds, aim)

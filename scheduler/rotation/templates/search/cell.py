@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from scheduler.rotation.templates.limits import (
     group_limits,
-    meeting_limit,
+    least_repeats,
     mixed_limits,
     opponent_limit,
     partner_limit,
@@ -26,7 +26,7 @@ OPPONENTS, MEETINGS = "opponents", "meetings"
 COUPLES, STRANGERS, AGAINST = "couples", "strangers", "against"
 _WEIGHTS = {
     OPPONENTS: Weights(3, 1, 0, 8),
-    MEETINGS: Weights(16, 1, 5, 40),
+    MEETINGS: Weights(6, 1, 5, 40),
     COUPLES: Weights(3, 1, 0, 8),
     STRANGERS: Weights(3, 1, 0, 8),
     AGAINST: Weights(3, 1, 0, 8),
@@ -54,7 +54,7 @@ class Cell:
     @property
     def scale(self) -> float:
         """Temperatures of the aim in units of those for opponents."""
-        return 6.0 if self.aim == MEETINGS else 1.0
+        return 4.0 if self.aim == MEETINGS else 1.0
 
     @property
     def limits(self) -> tuple[int, int]:
@@ -64,8 +64,7 @@ class Cell:
             return mixed_limits(self.first, self.courts, self.rounds, couples=self.aim == COUPLES)
         if self.aim == AGAINST:
             return group_limits(self.first, self.players - self.first, self.courts, self.rounds)
-        bound = opponent_limit if self.aim == OPPONENTS else meeting_limit
-        return partner_limit(*size), bound(*size)
+        return partner_limit(*size), least_repeats(*size, self.aim)
 
     @property
     def goal(self) -> int:

@@ -43,9 +43,9 @@ class Checkpoint:
         """Return whether a cell stands at its bounds."""
         return cell in self.best and cell.is_settled_by(self.best[cell][0])
 
-    def add(self, cell: Cell, rounds: Rounds, how: str) -> bool:
+    def add(self, cell: Cell, rounds: Rounds | None, how: str) -> bool:
         """Write down an attempt, and its schedule where it is the best so far."""
-        better = self._keep(cell, rounds, how)
+        better = rounds is not None and self._keep(cell, rounds, how)
         self.tried.add((cell, how))
         size = [cell.players, cell.courts, cell.rounds, cell.aim, cell.first]
         entry: dict[str, Any] = {"cell": size, "how": how}

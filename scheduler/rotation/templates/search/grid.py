@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from scheduler.rotation.templates.search.cell import (
     AGAINST,
@@ -20,35 +20,39 @@ LONG = 16
 
 def agenda() -> Iterator[tuple[int, Cell]]:
     """Yield (effort, cell), what is most wanted first; efforts grow by ones for every cell."""
-    small, large = range(4, 25), range(25, 41)
-    everyone = range(4, 41)
-    full = cells_of(OPPONENTS, large, 0)
-    long = [cell for cell in full if cell.rounds > LONG]
-    meet_full = cells_of(MEETINGS, everyone, 0)
-    meet_long = [cell for cell in meet_full if cell.rounds > LONG]
-    parts = (
+    small, large, everyone = range(4, 25), range(25, 41), range(4, 41)
+    wanted = (
         cells_of(OPPONENTS, small, 0),
         cells_of(OPPONENTS, small, 1),
-        [*(c for c in full if c.rounds <= LONG), *cells_of(OPPONENTS, large, 1)],
-        [c for c in meet_full if c.rounds <= LONG],
-        cells_of(MEETINGS, everyone, 1),
-        [*mixed_cells(COUPLES), *mixed_cells(STRANGERS)],
-        group_cells(),
-        [
-            cell
-            for aim in (OPPONENTS, MEETINGS)
-            for less in range(2, 10)
-            for cell in cells_of(aim, everyone, less)
-        ],
-        [*long, *meet_long],
+        [c for c in cells_of(OPPONENTS, large, 0) if c.rounds <= LONG],
+        cells_of(OPPONENTS, large, 1),
     )
-    yield from ((0, cell) for cell in long)
-    for cells in parts:
-        begun = cells[: len(long)] == long
-        yield from ((0, cell) for cell in (cells[len(long) :] if begun else cells))
-        yield from ((1, cell) for cell in cells)
+    meet = [c for c in cells_of(MEETINGS, everyone, 0) if c.rounds <= LONG]
+    never_twice = [c for c in meet if not any(c.limits)]
+    others = (
+        never_twice,
+        [c for c in meet if any(c.limits)],
+        mixed_cells(COUPLES),
+        cells_of(MEETINGS, everyone, 1),
+        mixed_cells(STRANGERS),
+        group_cells(),
+        [c for less in range(2, 10) for c in cells_of(OPPONENTS, everyone, less)],
+        [c for less in range(2, 10) for c in cells_of(MEETINGS, everyone, less)],
+        [c for c in cells_of(OPPONENTS, large, 0) if c.rounds > LONG],
+        [c for c in cells_of(MEETINGS, everyone, 0) if c.rounds > LONG],
+    )
+    yield from _stage(wanted[:2], range(2))
+    yield from _stage(wanted[2:], range(2))
+    yield from _stage((never_twice,), range(2))
+    yield from _stage(others[1:], range(1))
+    yield from _stage(others[1:], range(1, 2))
     for effort in range(2, EFFORTS):
-        for cells in parts:
+        yield from _stage((*wanted, *others), range(effort, effort + 1))
+
+
+def _stage(parts: Iterable[list[Cell]], efforts: range) -> Iterator[tuple[int, Cell]]:
+    for cells in parts:
+        for effort in efforts:
             yield from ((effort, cell) for cell in cells)
 
 

@@ -18,10 +18,13 @@ FREE_MOVES, DEVELOPED_MOVES, RESTARTS = 8_000_000, 1_500_000, 3
 
 @dataclass(frozen=True, slots=True)
 class Attempt:
-    """A way to try a cell; `name` tells it apart from others in the checkpoint."""
+    """A way to try a cell with a seed; `name` tells it apart from others in the checkpoint.
+
+    It may have nothing to offer and return None.
+    """
 
     name: str
-    run: Callable[[Cell, int], Rounds]
+    run: Callable[[Cell, int], Rounds | None]
 
 
 def attempts(cell: Cell, effort: int) -> Iterator[Attempt]:
@@ -138,31 +141,43 @@ def _symmetric(
 
 def _families(cell: Cell) -> Iterator[Attempt]:
     """Yield what the known designs of the size give, improved gently."""
-    n, courts = cell.players, cell.players // 4
-    if cell.courts != courts or cell.aim == AGAINST:
+    if cell.courts != cell.players // 4 or cell.aim == AGAINST:
         return
-    squares = couples_rounds(n // 2) if n % 2 == 0 else None
-    if squares is not None and cell.rounds <= len(squares):
-        yield _improved("square rounds", squares[: cell.rounds])
-    if cell.first:
-        return
-    whole = whist_rounds(n)
-    if whole is not None and cell.rounds <= len(whole):
-        yield _improved("whist rounds", fewest_repeats(whole, cell.rounds))
-    once = meet_once_rounds(4 * courts)
-    if once is not None and cell.rounds <= len(once):
-        rounds = with_extra_players(once, 4 * courts, n - 4 * courts, cell.rounds, 100_000)
-        if rounds is not None:
-            yield _improved("meet-once rounds", rounds)
+    if cell.players % 2 == 0:
+        yield Attempt("square rounds", _improved(_square_rounds))
+    if cell.first == 0:
+        yield Attempt("whist rounds", _improved(_whist_rounds))
+        yield Attempt("meet-once rounds", _improved(_meet_once_rounds))
 
 
-def _improved(name: str, rounds: Rounds) -> Attempt:
-    def run(cell: Cell, seed: int) -> Rounds:
+def _square_rounds(cell: Cell) -> Rounds | None:
+    return couples_rounds(cell.players // 2)
+
+
+def _whist_rounds(cell: Cell) -> Rounds | None:
+    whole = whist_rounds(cell.players)
+    return whole and fewest_repeats(whole, cell.rounds)
+
+
+def _meet_once_rounds(cell: Cell) -> Rounds | None:
+    seats = 4 * cell.courts
+    once = meet_once_rounds(seats)
+    if once is None or len(once) < cell.rounds:
+        return None
+    return with_extra_players(once, seats, cell.players - seats, cell.rounds, 20_000)
+
+
+def _improved(design: Callable[[Cell], Rounds | None]) -> Callable[[Cell, int], Rounds | None]:
+    def run(cell: Cell, seed: int) -> Rounds | None:
+        rounds = design(cell)
+        if rounds is None or len(rounds) < cell.rounds:
+            return None
+        rounds = rounds[: cell.rounds]
         if cell.is_settled_by(cell.rate(rounds)):
             return rounds
         return min([polish(cell, rounds, seed, FREE_MOVES), rounds], key=cell.rate)
 
-    return Attempt(name, run)
+    return run
 
 
 # ---- seats and matches ------------------------------------------------------------------
