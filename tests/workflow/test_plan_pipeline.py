@@ -108,9 +108,14 @@ def test_the_checker_has_the_last_word(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def seats_of(plan: Plan) -> list[tuple[int, str, int, int]]:
-    """Return every seat: the round's position, the kind of place, which one, which seat."""
+    """Return every seat: the round's position, the kind of place, which one, which seat.
+
+    Rounds still to be seated from results have none.
+    """
     found = []
     for at, rounds in enumerate(plan.rounds):
+        if rounds.open:
+            continue
         for which in ("resting", "absent"):
             found += [(at, which, 0, seat) for seat in range(len(getattr(rounds, which)))]
         for number, entry in enumerate(rounds.courts):
