@@ -127,6 +127,7 @@ def recognise(
     faults = [
         *_not_on_the_list(names, new, "--new", source),
         *_not_on_the_list(names, list(same), "--same", source),
+        *_taken(people, new),
     ]
     person_of, remarks = dict[str, int](), list[str]()
     for name in (name for name in names if name not in new):
@@ -183,6 +184,16 @@ def _not_on_the_list(
             advice = f"; did you mean '{near}'?" if near else ""
             faults.append(Fault(option, f'"{name}" is not in the list of {source}{advice}'))
     return faults
+
+
+def _taken(people: People, new: Sequence[str]) -> list[Fault]:
+    """Refuse a second person of the very same name: no table could tell them apart."""
+    shown = {same_letters(name): name for name in people.name_of.values()}
+    return [
+        Fault("--new", f'there is a "{shown[same_letters(name)]}" already; give one another name')
+        for name in new
+        if same_letters(name) in shown
+    ]
 
 
 def _twice(people: People, person_of: Mapping[str, int], source: str) -> list[Fault]:

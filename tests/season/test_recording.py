@@ -14,6 +14,8 @@ from scheduler.domain.errors import BadInput
 from scheduler.domain.event import Player
 from scheduler.domain.score_text import Mark, SetScore
 from scheduler.domain.typed_score import TypedScore
+from scheduler.season.history import history_of
+from scheduler.season.naming import rename
 from scheduler.season.recording import Options, record
 from scheduler.season.results import results_of
 from scheduler.season.schema import TABLES
@@ -191,6 +193,17 @@ def test_a_name_like_that_of_somebody_who_is_there_is_another_person(path: Path)
     record(path, plan_of(1, names=["Anna", *PEOPLE[1:]]))
     done = record(path, plan_of(2, names=["Anna", "Anne", *PEOPLE[1:9]]))
     assert done.new_people == ("Anne",)
+
+
+def test_two_people_cannot_have_the_very_same_name(path: Path) -> None:
+    """Tables go by names; a spelling that somebody gave up is free again."""
+    record(path, plan_of(1))
+    with pytest.raises(BadInput, match='there is a "Ada Birch" already'):
+        record(path, plan_of(2), options=Options(new=("Ada Birch",)))
+    rename(path, "Ada Birch", "Ada Ash")
+    done = record(path, plan_of(2), options=Options(new=("Ada Birch",)))
+    assert done.new_people == ("Ada Birch",)
+    assert len(history_of(path, plan_of(20).event).turns) == len(PEOPLE) + 1
 
 
 def test_case_and_blanks_do_not_make_another_person(path: Path) -> None:
