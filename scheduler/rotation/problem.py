@@ -200,10 +200,10 @@ class Problem:
         """
         event = self.event
         special = event.wishes or event.earlier or event.stations or self.played or self.teams
-        special = special or self.printed
         seats = (mask for shape in self.shapes for block in shape.blocks for mask in block.masks)
         return (
             not special
+            and not self.printed
             and len({shape.players for shape in self.shapes}) == 1
             and all(mask == ANYONE for mask in seats)
             and all(mask == ANYONE for shape in self.shapes for mask in shape.rest)
