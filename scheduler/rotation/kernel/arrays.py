@@ -29,6 +29,7 @@ Term = TypeVar("Term", LinearTerm, UnaryTerm)
 
 FROZEN, KEEPS_TEAMS, DRILL = 1, 2, 4
 RELATIONS = 4
+RELATIONS_COUNTED = 3
 NUMBERS = (
     "players",
     "rounds",
@@ -40,6 +41,7 @@ NUMBERS = (
     "free_seats",
     "free_rests",
     "free_rounds",
+    "rising",
     "visits_count",
 )
 FIELDS = (
@@ -303,18 +305,24 @@ def _pairs(
     data["pair_price"] = np.concatenate(priced)
     steps = (1, matches, matches * matches)
     data["step_price"] = np.concatenate([_steps(table, counts, steps) for table in priced])
+    numbers["rising"] = int((data["step_price"][:, :RELATIONS_COUNTED] >= 0).all())
     data["code"] = np.zeros((problem.players, problem.players), dtype=np.int32)
     for name in ("dearer", "cheaper"):
         data[name] = np.zeros((RELATIONS - 1, problem.players, problem.players), dtype=np.int64)
 
 
 def _steps(table: Longs, counts: tuple[Longs, Longs, Longs], steps: tuple[int, ...]) -> Longs:
-    """Return for each code what one more and one less of each relation change in the price."""
-    columns = [np.append(table[step:], [0] * step) - table for step in steps]
+    """Return for each code what one more and one less of each relation change in the price.
+
+    Zero where a count cannot go further up or down.
+    """
+    more, less = [], []
     for step, count in zip(steps, counts, strict=True):
-        less = np.append([0] * step, table[:-step]) - table
-        columns.append(np.where(count > 0, less, 0))
-    return np.stack(columns, axis=1)
+        above = np.append(table[step:], [0] * step) - table
+        below = np.append([0] * step, table[:-step]) - table
+        more.append(np.where(count < count.max(), above, 0))
+        less.append(np.where(count > 0, below, 0))
+    return np.stack([*more, *less], axis=1)
 
 
 def _tables(problem: Problem, prices: Prices, data: Data) -> None:

@@ -30,6 +30,7 @@ struct problem {
     i32 opponent_step, group_step;  /* code of a pair = partners + opponents*step + groups*step */
     i32 station_step;               /* code of a visit = visits + station visits*step */
     i32 free_seats, free_rests, free_rounds;
+    i32 rising;                     /* whether no relation more ever makes a pair cheaper */
     i32 visits_count;               /* whether courts are priced in this stage */
     i32 *round_seat, *round_block, *round_place;    /* first of each round, one more at the end */
     i32 *round_flags, *round_unary, *round_linear;  /* flags; index of the tables, -1 for none */
@@ -312,6 +313,35 @@ static i64 delta(i32 p, i32 q) {
     return delta_around(round, p, i, j) + delta_around(round, q, j, i) + delta_places(round, p, q, i, j);
 }
 
+/* Change of a seat exchange between two blocks, given up as soon as it is above the limit.
+ *
+ * Only where one relation more never makes anything cheaper (`rising`): what is saved is
+ * added up first, so that the sum can but rise while the new relations are added. */
+static i64 delta_up_to(i32 p, i32 q, i64 limit) {
+    i32 round = P.seat_round[p], n = P.players;
+    i32 i = P.seat_player[p], j = P.seat_player[q];
+    i32 seats[2] = {p, q}, leaving[2] = {i, j}, coming[2] = {j, i};
+    i64 sum = delta_places(round, p, q, i, j);
+    for (i32 side = 0; side < 2; side++) {
+        i32 seat = seats[side], block = P.seat_block[seat], first = P.block_seat[block];
+        i32 kind = P.block_kind[block];
+        if (kind != MATCH && kind != GROUP) continue;
+        sum += level_change(round, block, seat, leaving[side], coming[side]);
+        for (i32 k = 0; k < P.block_size[block]; k++)
+            if (first + k != seat)
+                sum += P.cheaper[(relation(kind, seat - first, k) * n + leaving[side]) * n + P.seat_player[first + k]];
+    }
+    for (i32 side = 0; side < 2 && sum <= limit; side++) {
+        i32 seat = seats[side], block = P.seat_block[seat], first = P.block_seat[block];
+        i32 kind = P.block_kind[block];
+        if (kind != MATCH && kind != GROUP) continue;
+        for (i32 k = 0; k < P.block_size[block]; k++)
+            if (first + k != seat)
+                sum += P.dearer[(relation(kind, seat - first, k) * n + coming[side]) * n + P.seat_player[first + k]];
+    }
+    return sum;
+}
+
 /* Take one person's relations around a seat out of the counts (sign -1) or in (sign 1). */
 static void count_around(i32 p, i32 player, i32 sign) {
     i32 block = P.seat_block[p], first = P.block_seat[block], kind = P.block_kind[block];
@@ -429,8 +459,10 @@ static void try_seats(i64 temperature, i32 near) {
     i32 q = near ? near_seat(p, near) : other_seat(p);
     if (P.seat_block[p] == P.seat_block[q] && P.block_kind[P.seat_block[p]] != MATCH) return;
     if (P.round_flags[P.seat_round[p]] & KEEPS_TEAMS || !allowed(p, q)) return;
-    i64 change = delta(p, q);
-    if (!accepts(change, temperature)) return;
+    i64 limit = (temperature * P.minus_log[draw() & 4095]) >> 10;
+    i32 quick = P.rising && P.seat_block[p] != P.seat_block[q] && P.round_linear[P.seat_round[p]] < 0;
+    i64 change = quick ? delta_up_to(p, q, limit) : delta(p, q);
+    if (change > limit) return;
     leaving(change);
     apply(p, q);
     arrived(change);
