@@ -80,6 +80,8 @@ def answer(
 
 
 def _lines(result: Replanned) -> Iterator[str]:
+    from scheduler.workflow.moves import LATER  # noqa: PLC0415  the engine is loaded by now
+
     plan = result.plan
     mark = f"Revision {plan.revision}"
     yield f"{plan.event.name}, revision {plan.revision}"
@@ -94,6 +96,8 @@ def _lines(result: Replanned) -> Iterator[str]:
     for name, changes in groupby(plan.changes, key=lambda change: change.player):
         yield name
         for change in changes:
-            yield f"  round {change.round}: {change.now} (was: {change.was})"
-    yield ""
-    yield f"In all {result.moved.sentence}."
+            was = "" if change.was == LATER else f" (was: {change.was})"
+            yield f"  round {change.round}: {change.now}{was}"
+    if result.moved.people or result.moved.company:
+        yield ""
+        yield f"In all {result.moved.sentence}."
