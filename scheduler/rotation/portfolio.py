@@ -12,8 +12,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from scheduler.domain.event import Emphasis
+from scheduler.rotation.bounds import bounds_of
 from scheduler.rotation.construct import random_solution
-from scheduler.rotation.counts import broken
+from scheduler.rotation.counts import broken, values_of
 from scheduler.rotation.effort import Budget, Report, moves_for
 from scheduler.rotation.from_template import seated_template
 from scheduler.rotation.kernel import Kernel, Moves
@@ -22,6 +23,17 @@ from scheduler.rotation.price import LEVEL, Prices, prices_of
 from scheduler.rotation.problem import LEVEL_UNITS, Problem, Solution
 from scheduler.rotation.rest_ranges import with_rests_of
 from scheduler.rotation.teams import with_teams_of
+
+MATTERS_MOST = (
+    "partner_repeats",
+    "wishes_missed",
+    "blend_price",
+    "back_to_back_rests",
+    "meeting_repeats",
+    "drill_repeats",
+    "station_repeats",
+)
+"""With all of these at their bounds no longer search can help but with courts."""
 
 UNITS_FOR_MUSTS = 8.0
 """Deterministic time the constraint model may take to keep the musts or refute them."""
@@ -86,6 +98,23 @@ class Search:
         if keeps_musts(self.problem, solution):
             self.best = Found(solution, cost, self.problem)
 
+    def finish(self, share: float) -> None:
+        """Cool the best solution so far down, then settle what weighs little."""
+        if self.best is not None:
+            self.begin(self.best.solution)
+        near = _mix(self.problem, people=10, near=600)
+        moves = self.budget.part(share)
+        self.run(Stage(moves, 0.25 * LEVEL, 0.05 * LEVEL, near, _courts_matter(self)))
+        self.run(_tail(self, share))
+
+    def cannot_improve(self) -> bool:
+        """Return whether the best so far stands at the bounds of all that matters most."""
+        if self.best is None:
+            return False
+        values = values_of(self.problem, self.best.solution)
+        bounds = bounds_of(self.problem)
+        return all(values[name] == bounds[name].value for name in MATTERS_MOST)
+
     def break_off(self) -> None:
         """Keep what was reached when the user interrupts."""
         self._kernel.back_to_best()
@@ -125,7 +154,7 @@ def _from_the_model(failed: Search, seed: int) -> Found:
     work.begin(start)
     work.keep()
     work.run(Stage(work.budget.part(0.3), 0.9 * LEVEL, 0.1 * LEVEL, _mix(problem, people=10)))
-    work.run(_tail(work, 0.1))
+    work.finish(0.1)
     assert work.best is not None
     return work.best
 
@@ -156,11 +185,18 @@ def _designed(work: Search) -> None:
 
 
 def _blend(work: Search) -> None:
-    """Opponents and gaps have prices of like size: one long anneal over both."""
+    """Opponents and gaps have prices of like size: one long anneal over both.
+
+    A short one comes first; easy evenings end there.
+    """
     near = _mix(work.problem, people=10, near=850)
-    work.begin()
-    work.run(Stage(work.budget.part(0.9), 0.75 * LEVEL, 0.22 * LEVEL, near, _courts_matter(work)))
-    work.run(_tail(work, 0.1))
+    for share in (0.2, 0.6):
+        work.begin()
+        moves = work.budget.part(share)
+        work.run(Stage(moves, 0.75 * LEVEL, 0.22 * LEVEL, near, _courts_matter(work)))
+        if work.cannot_improve():
+            break
+    work.finish(0.1)
 
 
 def _balance(work: Search) -> None:
@@ -169,8 +205,8 @@ def _balance(work: Search) -> None:
     near = _mix(work.problem, people=10, near=850)
     work.begin()
     work.run(Stage(work.budget.part(0.4), 0.9 * level, 0.02 * level, near, _courts_matter(work)))
-    work.run(Stage(work.budget.part(0.5), 2 * LEVEL, 0.1 * LEVEL, near, _courts_matter(work)))
-    work.run(_tail(work, 0.1))
+    work.run(Stage(work.budget.part(0.4), 2 * LEVEL, 0.1 * LEVEL, near, _courts_matter(work)))
+    work.finish(0.1)
 
 
 def _pattern_first(work: Search, first: int) -> None:
@@ -195,8 +231,8 @@ def _pattern_first(work: Search, first: int) -> None:
     if work.best is not None:
         work.begin(work.best.solution)
     near = _mix(work.problem, people=15, near=500)
-    work.run(Stage(work.budget.part(0.45), 5 * LEVEL, 0.1 * LEVEL, near, courts))
-    work.run(_tail(work, 0.1))
+    work.run(Stage(work.budget.part(0.35), 5 * LEVEL, 0.1 * LEVEL, near, courts))
+    work.finish(0.1)
 
 
 PATTERNS = 4
