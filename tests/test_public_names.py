@@ -11,12 +11,14 @@ import pytest
 
 import scheduler
 
-OFFERING = ["scheduler"] + sorted(
+MODULES = [
     module.name
     for module in pkgutil.walk_packages(scheduler.__path__, "scheduler.")
     if not module.name.endswith("__main__")
-    and hasattr(importlib.import_module(module.name), "__all__")
-)
+]
+OFFERING = [
+    name for name in ("scheduler", *MODULES) if hasattr(importlib.import_module(name), "__all__")
+]
 
 
 def test_the_engine_and_the_checker_offer_their_way_in() -> None:
