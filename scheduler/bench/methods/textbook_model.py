@@ -91,10 +91,9 @@ class _Model:
             self.model.add(self.plays[0, t, 2 * t + 1] == 1)
 
     def _both(self, one: tuple[int, int, int], other: tuple[int, int, int]) -> cp_model.IntVar:
+        """Return a Boolean that is true where both are; its price keeps it false elsewhere."""
         both = self.model.new_bool_var("")
         self.model.add_bool_or(both, ~self.plays[one], ~self.plays[other])
-        self.model.add_implication(both, self.plays[one])
-        self.model.add_implication(both, self.plays[other])
         return both
 
     def _repeats(self) -> None:
