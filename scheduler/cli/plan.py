@@ -115,6 +115,16 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
     ] = None,
     effort: EffortOption = Effort.NORMAL,
     seed: SeedOption = 1,
+    season: Annotated[
+        Path | None,
+        typer.Option(
+            "--season", metavar="SEASON.db", help="Count who met whom on earlier evenings."
+        ),
+    ] = None,
+    season_levels: Annotated[
+        bool,
+        typer.Option("--season-levels", help="With --season: take its levels where it has them."),
+    ] = False,
     compare: Annotated[
         bool,
         typer.Option(
@@ -154,13 +164,22 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
     input and seed always give the same plan. Press Ctrl-C to stop early with
     the best plan so far.
     """
-    from scheduler.workflow.plan import make_plan, publish  # noqa: PLC0415  the engine loads slowly
+    from scheduler.workflow.plan import (  # noqa: PLC0415  the engine loads slowly
+        make_plan,
+        publish,
+        verified,
+    )
+    from scheduler.workflow.season_plan import remembered, with_season  # noqa: PLC0415
 
     forms, zone = parse_formats(formats), parse_zone(zone)
     if picture is not None and not compare:
         raise typer.BadParameter("goes with --compare", param_hint="--picture")
     read = _read(event, ListOptions(courts, rounds, minutes, start, name))
     wanted = _overridden(read.event, emphasis, exchange)
+    warnings, history = read.warnings, None
+    if season is not None:
+        known = remembered(wanted, season, levels=season_levels)
+        wanted, history, warnings = known.event, known.history, (*warnings, *known.remarks)
     if fit:
         _tell_fit(wanted, as_json=as_json)
         return
@@ -168,9 +187,9 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
         _tell_curve(wanted, seed, effort, picture, as_json=as_json, quiet=quiet)
         return
     with progress(silent=as_json or quiet) as report:
-        made = make_plan(
-            wanted, seed=seed, effort=effort.value, warnings=read.warnings, report=report
-        )
+        made = make_plan(wanted, seed=seed, effort=effort.value, warnings=warnings, report=report)
+    if history is not None:
+        made = replace(made, plan=verified(with_season(made.plan, history)))
     files = publish(made.plan, out, forms, paper.value, zone)
     if as_json:
         print_json(plan_to_dict(made.plan))

@@ -25,7 +25,8 @@ class Prices:
     difference between two teams, of the range of levels on a court, and of a
     group's distance from the mean. `wide_gap` comes on top for what a gap
     exceeds `wide_from` (thousandths). The repeats are priced by the number of
-    pairs of times, k(k-1)/2. `moved` is the price of a place other than the
+    pairs of times, k(k-1)/2. `earlier` multiplies what meeting an opponent of
+    earlier evenings costs. `moved` is the price of a place other than the
     one printed, `parted` that of partners printed together who are not.
     """
 
@@ -46,6 +47,7 @@ class Prices:
     together: int = 200
     court: int = 40
     spare: int = LEVEL
+    earlier: int = 1
     moved: int = 500_000 * LEVEL
     parted: int = 5_000 * LEVEL
 
@@ -63,7 +65,10 @@ def prices_of(emphasis: Emphasis, exchange: float) -> Prices:
     base = Prices()
     match emphasis:
         case Emphasis.BLEND:
-            return replace(base, opponent=round(exchange * LEVEL))
+            # Faded counts shrink fast while gaps do not, so at par the past would
+            # hardly be heard: over 15 evenings a factor of 2 left 0.2 of the repeats
+            # above the counting floor that planning without history gives, 1 left 0.5.
+            return replace(base, opponent=round(exchange * LEVEL), earlier=2)
         case Emphasis.VARIETY:
             return replace(
                 base, partner=40_000 * LEVEL, should=8_000 * LEVEL, opponent=1_000 * LEVEL

@@ -11,6 +11,7 @@ from scheduler.domain.formats import SetFormat
 from scheduler.domain.plan import Measure, PlannedRound
 from scheduler.timing import Pace, RoundFit, fits
 
+_MARK = "Time check, "
 _PROOF = "an estimate from levels and stated defaults, not measured (rota timing tells them)"
 
 
@@ -40,13 +41,18 @@ def clock_warnings(found: dict[int, RoundFit]) -> tuple[str, ...]:
     by_length: dict[float, list[int]] = {}
     for number, fit in short.items():
         by_length.setdefault(fit.minutes, []).append(number)
-    return tuple(f"{_rounds(same)}: {short[same[0]].warning}" for same in by_length.values())
+    return tuple(f"{_MARK}{_rounds(same)}: {short[same[0]].warning}" for same in by_length.values())
+
+
+def without_clock_warnings(warnings: tuple[str, ...]) -> tuple[str, ...]:
+    """Return a plan's other warnings, for a revision to add its own about the clock."""
+    return tuple(text for text in warnings if not text.startswith(_MARK))
 
 
 def _rounds(numbers: list[int]) -> str:
     if len(numbers) == 1:
-        return f"Round {numbers[0]}"
-    return f"Rounds {', '.join(map(str, numbers[:-1]))} and {numbers[-1]}"
+        return f"round {numbers[0]}"
+    return f"rounds {', '.join(map(str, numbers[:-1]))} and {numbers[-1]}"
 
 
 def clock_measures(found: dict[int, RoundFit]) -> dict[str, Measure]:

@@ -12,6 +12,12 @@ from scheduler.domain.errors import CheckerDisagrees
 from scheduler.domain.event import Event
 from scheduler.domain.plan import Plan, PlannedRound
 from scheduler.rotation import solve
+from scheduler.workflow.clock import (
+    clock_measures,
+    clock_warnings,
+    round_fits,
+    without_clock_warnings,
+)
 from scheduler.workflow.dress import dress, first_serve_measure
 from scheduler.workflow.kept_orders import kept_orders
 from scheduler.workflow.sheets import write_forms
@@ -82,7 +88,12 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
         report=report,
     )
     rounds = dress(event, kept_orders(result.rounds, printed or {}))
-    measures = {**result.measures, "first_serve_unfairness": first_serve_measure(rounds)}
+    lengths = round_fits(event, rounds[len(played) :])
+    measures = {
+        **result.measures,
+        "first_serve_unfairness": first_serve_measure(rounds),
+        **clock_measures(lengths),
+    }
     plan = Plan(
         event=event,
         rounds=rounds,
@@ -91,7 +102,7 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
         version=__version__,
         revision=revision,
         measures=measures,
-        warnings=warnings,
+        warnings=(*without_clock_warnings(warnings), *clock_warnings(lengths)),
         settled=len(played) if settled is None else settled,
         pairs=result.pairs,
     )
@@ -112,7 +123,9 @@ def verified(plan: Plan) -> Plan:
     return plan
 
 
-def publish(plan: Plan, folder: Path, formats: tuple[str, ...], paper: str) -> tuple[Path, ...]:
+def publish(
+    plan: Plan, folder: Path, formats: tuple[str, ...], paper: str, zone: str = ""
+) -> tuple[Path, ...]:
     """Write the plan file and the other forms asked for; return what was written.
 
     Raises
@@ -120,4 +133,4 @@ def publish(plan: Plan, folder: Path, formats: tuple[str, ...], paper: str) -> t
     OSError
         If the folder cannot be written.
     """
-    return write_forms(plan, folder, dict.fromkeys(("json", *formats)), paper)
+    return write_forms(plan, folder, dict.fromkeys(("json", *formats)), paper, zone)
