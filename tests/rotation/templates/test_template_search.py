@@ -43,7 +43,7 @@ def test_free_search(size, aim):
 def test_developed_search():
     """20 players meet 18 opponents once in nine rounds, one base round under a group of nine."""
     cell = Cell(20, 5, 9, "opponents")
-    rounds = developed(cell, 1, (9, 9, 1, 1), 1, 300_000)
+    rounds = developed(cell, 1, (9, 9, 1, 1), 1, 20)
     partners, opponents, _ = matrices(20, rounds)
     assert partners.max() == opponents.max() == 1
     turned = [x + 1 if x % 9 < 8 else x - 8 for x in range(18)] + [18, 19]
@@ -55,7 +55,7 @@ def test_developed_search():
 def test_couples_search():
     """Searching for couples never leaves a couple on one court, and keeps men and women apart."""
     cell = Cell(14, 3, 7, "couples", 7)
-    rounds = developed(cell, 1, (7,), 1, 300_000)
+    rounds = developed(cell, 1, (7,), 1, 20)
     partners, opponents, _ = matrices(14, rounds)
     assert not (partners + opponents)[range(7), range(7, 14)].any()
     seats = np.array(rounds).reshape(-1, 2)

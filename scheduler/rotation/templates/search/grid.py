@@ -45,8 +45,10 @@ def agenda() -> Iterator[tuple[int, Cell]]:
     yield from _stage(wanted[2:], range(2))
     yield from _stage((never_twice,), range(2))
     yield from _stage(others[1:], range(1))
+    yield from _stage(wanted, range(2, 3))
     yield from _stage(others[1:], range(1, 2))
-    for effort in range(2, EFFORTS):
+    yield from _stage(others, range(2, 3))
+    for effort in range(3, EFFORTS):
         yield from _stage((*wanted, *others), range(effort, effort + 1))
 
 

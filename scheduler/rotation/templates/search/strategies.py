@@ -13,7 +13,9 @@ from scheduler.rotation.templates.search.annealer import Annealer, Round
 from scheduler.rotation.templates.search.cell import AGAINST, Cell
 from scheduler.rotation.templates.whist import fewest_repeats, whist_rounds
 
-FREE_MOVES, DEVELOPED_MOVES, RESTARTS = 8_000_000, 1_500_000, 3
+FREE_MOVES, SHORT_RUN = 8_000_000, 100_000
+HOPELESS = 5
+"""Repeats above the bound, in orbits, at which a symmetry is given up after six runs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +31,9 @@ class Attempt:
 
 def attempts(cell: Cell, effort: int) -> Iterator[Attempt]:
     """Yield the ways to try a cell at an effort (from 0), the likeliest first."""
-    growth = 4**effort
-    whole = Attempt(f"free {effort}", lambda c, s: free(c, s, FREE_MOVES * growth))
+    growth = 2 ** (effort + 1) if effort else 1
+    starts = 8 if effort > 1 else 1
+    whole = Attempt(f"free {effort}", lambda c, s: free(c, s, FREE_MOVES * growth * starts, starts))
     if effort == 0:
         yield from _families(cell)
         yield whole
@@ -47,13 +50,18 @@ def attempts(cell: Cell, effort: int) -> Iterator[Attempt]:
 # ---- searches -------------------------------------------------------------------------
 
 
-def free(cell: Cell, seed: int, moves: int) -> Rounds:
-    """Anneal all rounds at once from a random start."""
+def free(cell: Cell, seed: int, moves: int, starts: int = 1) -> Rounds:
+    """Anneal all rounds at once from random starts, so many moves in all; return the best."""
     rng = random.Random(seed)  # noqa: S311  repeatable, not secret
     search = cell.annealer(cell.rounds, (1,) * cell.symmetric_labels(), seed)
-    search.start(cell.shuffled(cell.rounds, rng))
-    _cool(search, moves, 0.6 * cell.scale, 0.13 * cell.scale, cell.goal)
-    return matches_of(search.rounds(), cell.courts)
+    found = []
+    for _ in range(starts):
+        search.start(cell.shuffled(cell.rounds, rng))
+        _cool(search, moves // starts, 0.6 * cell.scale, 0.13 * cell.scale, cell.goal)
+        found.append(matches_of(search.rounds(), cell.courts))
+        if cell.is_settled_by(cell.rate(found[-1])):
+            break
+    return min(found, key=cell.rate)
 
 
 def polish(cell: Cell, rounds: Rounds, seed: int, moves: int) -> Rounds:
@@ -69,22 +77,24 @@ def polish(cell: Cell, rounds: Rounds, seed: int, moves: int) -> Rounds:
     return matches_of(search.rounds(), cell.courts)
 
 
-def developed(cell: Cell, bases: int, lengths: tuple[int, ...], seed: int, moves: int) -> Rounds:
-    """Anneal base rounds developed under a group; the best of some restarts.
+def developed(cell: Cell, bases: int, lengths: tuple[int, ...], seed: int, starts: int) -> Rounds:
+    """Anneal base rounds developed under a group; the best of many short runs.
 
-    The cell's rounds are the base rounds times the order of the group.
+    The cell's rounds are the base rounds times the order of the group. Short
+    runs from many starts find more here than few long ones.
     """
     rng = random.Random(seed)  # noqa: S311
     search = cell.annealer(bases, lengths, seed)
     best: list[Round] = []
     least = 0
-    for number in range(RESTARTS):
+    for number in range(starts):
         search.start(cell.shuffled(bases, rng))
         hot = 2.0 * cell.scale * max(lengths) ** 0.5
-        price = _cool(search, moves, hot, 0.3 * cell.scale, cell.goal)
+        price = _cool(search, SHORT_RUN * bases, hot, 0.3 * cell.scale, cell.goal)
         if number == 0 or price < least:
             best, least = search.rounds(), price
-        if price <= cell.goal:
+        hopeless = number == 5 and least - cell.goal > HOPELESS * cell.scale * max(lengths)
+        if price <= cell.goal or hopeless:
             break
     return matches_of(best, cell.courts)
 
@@ -123,17 +133,17 @@ def symmetries(cell: Cell, rounds: int) -> Iterator[tuple[int, tuple[int, ...]]]
 def _symmetric(
     bases: int, lengths: tuple[int, ...], more: int, growth: int, effort: int
 ) -> Attempt:
-    moves = DEVELOPED_MOVES * growth // 4
+    starts = 4 * growth if effort == 1 else 16 * growth
 
     def run(cell: Cell, seed: int) -> Rounds:
         sized = replace(cell, rounds=cell.rounds + more)
-        found = developed(sized, bases, lengths, seed, moves)
+        found = developed(sized, bases, lengths, seed, starts)
         if more == 0 and cell.is_settled_by(cell.rate(found)):
             return found
-        polished = polish(cell, found, seed, FREE_MOVES * growth // 8)
+        polished = polish(cell, found, seed, FREE_MOVES // 2)
         return min([polished, found] if more == 0 else [polished], key=cell.rate)
 
-    return Attempt(f"{bases}x{lengths[0]} {len(lengths)} {more:+d} {effort}", run)
+    return Attempt(f"{bases}x{lengths[0]} {len(lengths)} {more:+d} runs {effort}", run)
 
 
 # ---- known designs ---------------------------------------------------------------------
