@@ -117,7 +117,7 @@ def _past(problem: Problem, prices: Prices, places: list[dict[int, Place]]) -> i
         met = round(prices.meeting * (past.faded_partners + past.faded_opponents))
         price = {
             "partners": round(prices.partner * past.faded_partners) + met,
-            "opponents": round(prices.opponent * past.faded_opponents) + met,
+            "opponents": round(prices.opponent * prices.earlier * past.faded_opponents) + met,
             "group": round(prices.drill * past.faded_drills),
         }
         for number in problem.free:

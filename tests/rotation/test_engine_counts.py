@@ -8,12 +8,12 @@ import pytest
 from drawn_events import events, plain_event
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from made_plans import plan_of
 
 from scheduler.checker import recount
 from scheduler.checker.evening import Evening
 from scheduler.checker.wishes import misses
 from scheduler.domain.event import Kind, Strength
-from scheduler.domain.plan import Plan
 from scheduler.rotation import counts
 from scheduler.rotation.construct import random_solution
 from scheduler.rotation.engine import measures_of
@@ -22,18 +22,7 @@ from scheduler.rotation.publish import rounds_of
 from scheduler.rotation.shapes import problem_of
 
 
-def plan_of(problem, solution, played=()) -> Plan:
-    """Return a solution as a plan, which says who the fixed pairs are."""
-    names = [player.name for player in problem.event.players]
-    return Plan(
-        problem.event,
-        rounds_of(problem, solution, played),
-        settled=len(played),
-        pairs=tuple((names[one], names[other]) for one, other in problem.all_teams),
-    )
-
-
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=90, deadline=None)
 @given(events(), st.integers(0, 99))
 def test_measures_are_what_the_checker_counts(event, seed) -> None:
     """For any seats of any evening the engine's measures are those counted from the plan."""
@@ -63,7 +52,7 @@ def test_measures_with_rounds_played_are_what_the_checker_counts(event, seed, da
     assert values == {name: pytest.approx(recounted[name], abs=1e-6) for name in values}
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=90, deadline=None)
 @given(events(most_wishes=8), st.integers(0, 99), st.sampled_from(Strength))
 def test_broken_wishes_are_those_the_checker_misses(event, seed, strength) -> None:
     """A wish is broken for the engine exactly where the checker finds a miss."""

@@ -26,7 +26,7 @@ def unfairness(played: list[tuple[str, ...]], first: tuple[str, ...] | list[str]
     return max(abs(serves[name] - Fraction(n, 4)) for name, n in times.items())
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=90, deadline=None)
 @given(st.integers(4, 12).flatmap(lambda people: matches(people, 25)))
 def test_nobody_is_a_whole_serve_away_from_a_quarter(played) -> None:
     """Serving a quarter of each match is a fair flow in fractions, so a whole one is within 1.
@@ -38,7 +38,7 @@ def test_nobody_is_a_whole_serve_away_from_a_quarter(played) -> None:
     assert unfairness(played, first) < 1
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(st.integers(4, 6).flatmap(lambda people: matches(people, 5)))
 def test_no_choice_of_first_servers_is_fairer(played) -> None:
     """With up to five matches all choices are tried, and none does better."""
@@ -46,7 +46,7 @@ def test_no_choice_of_first_servers_is_fairer(played) -> None:
     assert unfairness(played, first_servers(played, [])) == best
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(st.integers(4, 6).flatmap(lambda people: matches(people, 6)), st.data())
 def test_serves_already_made_stay_and_count(played, data) -> None:
     """First serves of matches played stay, and the others make the best that is left of it."""

@@ -30,9 +30,10 @@ MIXES = (
     Moves(near=1024, span=3),
 )
 HOT, COLD = 10**9, 1
+_MULTIPLES = {"wide_from": 500, "earlier": 3}
 ODD_PRICES = Prices(
     **{
-        f.name: 500 if f.name == "wide_from" else 10 ** (i % 3) * 101 + 7 * i
+        f.name: _MULTIPLES.get(f.name, 10 ** (i % 3) * 101 + 7 * i)
         for i, f in enumerate(fields(Prices))
     }
 )
@@ -58,7 +59,7 @@ def problems(draw: st.DrawFn) -> tuple[Problem, Solution, Prices]:
     return problem, start, prices
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=90, deadline=None)
 @given(problems())
 def test_a_start_costs_what_the_plain_price_says(drawn: tuple[Problem, Solution, Prices]) -> None:
     """The kernel prices any seating of any problem as the price written out by hand does."""
@@ -70,7 +71,7 @@ def test_a_start_costs_what_the_plain_price_says(drawn: tuple[Problem, Solution,
     )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=90, deadline=None)
 @given(
     problems(),
     st.lists(st.tuples(st.sampled_from(MIXES), st.sampled_from([HOT, 50_000, COLD])), max_size=4),
