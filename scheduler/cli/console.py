@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import functools
 import json
+import os
 import sys
 from collections.abc import Callable
 from typing import Annotated, Any, ParamSpec
@@ -18,7 +19,11 @@ from scheduler.domain.errors import BadInput, CheckerDisagrees, Fault, NoPlan, R
 
 P = ParamSpec("P")
 
+SHOW_TRACEBACK = "ROTA_TRACEBACK"
+"""Set in the environment, it lets a fault of the program itself show where it is."""
+
 EXIT_BAD_INPUT = 1
+EXIT_USAGE = 2
 EXIT_NO_PLAN = 3
 EXIT_CHECKER = 4
 EXIT_INTERRUPTED = 130
@@ -49,6 +54,11 @@ def answering(command: Callable[P, None]) -> Callable[P, None]:
         except RotaError as error:
             _report(error, as_json=bool(kwargs.get("as_json")))
             raise typer.Exit(_exit_code(error)) from None
+        except typer.BadParameter as error:
+            if not kwargs.get("as_json"):
+                raise
+            _report(BadInput.one(str(error.param_hint or ""), error.message), as_json=True)
+            raise typer.Exit(EXIT_USAGE) from None
         except OSError as error:
             fault = Fault(str(error.filename or ""), error.strerror or str(error))
             _report(BadInput([fault]), as_json=bool(kwargs.get("as_json")))
@@ -56,8 +66,23 @@ def answering(command: Callable[P, None]) -> Callable[P, None]:
         except KeyboardInterrupt:
             say("Interrupted.", error=True)
             raise typer.Exit(EXIT_INTERRUPTED) from None
+        except (typer.Exit, typer.Abort):
+            raise
+        except Exception as error:
+            if os.environ.get(SHOW_TRACEBACK):
+                raise
+            _report(BadInput.one("", _own_fault(error)), as_json=bool(kwargs.get("as_json")))
+            raise typer.Exit(EXIT_CHECKER) from None
 
     return wrapped
+
+
+def _own_fault(error: Exception) -> str:
+    """Say that the fault is the program's own, and how to see where."""
+    return (
+        f"this is a fault in rota itself ({type(error).__name__}: {error}); "
+        f"please report it, with what {SHOW_TRACEBACK}=1 shows when you run it again"
+    )
 
 
 def say(text: str, *, error: bool = False) -> None:

@@ -7,6 +7,7 @@ import io
 import os
 import tempfile
 import zipfile
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,27 +23,60 @@ _NEW_FILE_MODE = 0o666
 def write_whole(path: Path, data: bytes) -> None:
     """Write a file so that it is at all times either the old one, or whole and new.
 
-    The bytes go to a temporary file in the same folder, reach the disk, and
-    only then take the file's name; on any error the temporary file is removed
-    and whatever stood at `path` still stands.
-
     Raises
     ------
     OSError
         If the folder cannot be written to or the disk is full; `filename`
-        names `path`.
+        names `path`, and whatever stood there still stands.
     """
+    write_together([(path, data)])
+
+
+def write_together(files: Sequence[tuple[Path, bytes]]) -> None:
+    """Write several files, each whole, and none of them where one cannot be written.
+
+    The bytes go to temporary files in the same folders and reach the disk;
+    only then do they take the files' names, one after the other. Where one
+    name cannot be taken (a workbook open elsewhere, a folder of that name),
+    those taken before get their old content back.
+
+    Raises
+    ------
+    OSError
+        If one cannot be written; `filename` names it.
+    """
+    staged: list[tuple[Path, Path]] = []
+    taken: list[tuple[Path, bytes | None]] = []
+    path = Path()
     try:
-        temporary = _write_beside(path, data)
-        try:
+        for path, data in files:
+            staged.append((path, _write_beside(path, data)))
+        for path, temporary in staged:
+            before = path.read_bytes() if path.is_file() and len(staged) > 1 else None
             temporary.replace(path)
-        except BaseException:
-            temporary.unlink(missing_ok=True)
-            raise
+            taken.append((path, before))
     except OSError as error:
+        _put_back(taken)
         # The user asked for `path`, and a temporary name would only puzzle.
         raise type(error)(error.errno, error.strerror, str(path)) from error
-    _sync_folder(path.parent)
+    except BaseException:
+        _put_back(taken)
+        raise
+    finally:
+        for _, temporary in staged:
+            temporary.unlink(missing_ok=True)
+    for folder in dict.fromkeys(path.parent for path, _ in files):
+        _sync_folder(folder)
+
+
+def _put_back(taken: Sequence[tuple[Path, bytes | None]]) -> None:
+    """Give files their old content back, as far as the system lets us."""
+    for path, before in reversed(taken):
+        with contextlib.suppress(OSError):
+            if before is None:
+                path.unlink()
+            else:
+                _write_beside(path, before).replace(path)
 
 
 def workbook_bytes(workbook: Workbook) -> bytes:

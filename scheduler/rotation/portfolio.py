@@ -75,10 +75,12 @@ class Search:
         self.best: Found | None = None
         self._random = random.Random(seed)  # noqa: S311  repeatable, not secret
         self._kernel = Kernel(problem, prices, seed)
+        self._begun = False
 
     def begin(self, solution: Solution | None = None) -> None:
         """Stand on a solution, a random one if none is given."""
         self._kernel.start(solution or random_solution(self.problem, self._random))
+        self._begun = True
 
     def template(self) -> Solution | None:
         """Return a template with people seated at random, where there is one."""
@@ -116,7 +118,9 @@ class Search:
         return all(values[name] == bounds[name].value for name in MATTERS_MOST)
 
     def break_off(self) -> None:
-        """Keep what was reached when the user interrupts."""
+        """Keep what was reached when the user interrupts, if anything was."""
+        if not self._begun:
+            return
         self._kernel.back_to_best()
         self.keep()
 

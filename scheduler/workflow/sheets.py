@@ -17,7 +17,7 @@ from scheduler.domain.codec import plan_to_json
 from scheduler.domain.errors import BadInput, Fault
 from scheduler.domain.plan import Plan
 from scheduler.domain.suggest import hint
-from scheduler.exporters.files import write_whole
+from scheduler.exporters.files import write_together
 from scheduler.exporters.naming import safe_file_name
 from scheduler.readers.plan_file import read_plan_file
 
@@ -186,8 +186,7 @@ def write_forms(  # noqa: PLR0913  one parameter a choice of the user
         for file, form in zip(files, forms, strict=True)
     ]
     folder.mkdir(parents=True, exist_ok=True)
-    for path, data in made:
-        write_whole(path, data)
+    write_together(made)
     return tuple(path for path, _ in made)
 
 

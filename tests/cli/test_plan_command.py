@@ -230,7 +230,6 @@ def test_a_folder_that_cannot_be_written_is_a_fault(tmp_path: Path) -> None:
 
 
 @pytest.mark.usefixtures("little_work")
-@pytest.mark.xfail(strict=True, reason="the files of one plan are replaced one after the other")
 def test_no_file_is_changed_when_one_of_them_cannot_be(tmp_path: Path) -> None:
     """Where the workbook's name is taken by a folder, the old plan file stands: all or nothing."""
     out = tmp_path / "out"
