@@ -52,7 +52,9 @@ class LateCommands(TyperGroup):
         module = COMMANDS[cmd_name]
         found = getattr(import_module(f"scheduler.cli.{module}"), module)
         if isinstance(found, typer.Typer):
-            return typer.main.get_command(found)
+            group = typer.main.get_command(found)
+            group.name = cmd_name
+            return group
         alone = typer.Typer(
             add_completion=False, pretty_exceptions_enable=False, context_settings=SETTINGS
         )

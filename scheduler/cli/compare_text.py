@@ -16,7 +16,8 @@ def curve_text(curve: Curve) -> str:
     table = columns([_HEADS, *(_cells(row) for row in curve.rows)])
     bounds = (
         f"No plan has fewer than {curve.opponent_bound:g} opponent repeats, "
-        f"nor a mean gap below {curve.gap_bound:.2f} levels."
+        f"nor a mean gap below {curve.gap_bound:.2f} levels. "
+        "Each row was searched less than a plan is; a plan may do better."
     )
     return "\n".join([table, "", *curve.steps, bounds])
 

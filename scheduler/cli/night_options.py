@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from scheduler.cli.console import EXIT_INTERRUPTED, print_json, say
-from scheduler.cli.plan_text import plan_text
+from scheduler.cli.plan_text import round_text
 from scheduler.domain.codec import plan_to_dict
 
 if TYPE_CHECKING:
-    from scheduler.domain.plan import Plan
+    from scheduler.domain.plan import Change, Plan
     from scheduler.readers.plan_file import PlanFile
     from scheduler.workflow.replan import Replanned
 
@@ -55,15 +55,16 @@ def read_for_tonight(path: Path) -> tuple[Plan, tuple[str, ...]]:
     return read.plan, () if read.id_matches else (changed,)
 
 
-def answer(
+def answer(  # noqa: PLR0913  what there is to say, and how
     result: Replanned,
     files: tuple[Path, ...],
     remarks: tuple[str, ...],
     *,
     as_json: bool,
     quiet: bool,
+    after: int | None = None,
 ) -> None:
-    """Say what changed, person by person, then the plan and the files."""
+    """Say what changed, person by person, then the files, and last the round to call out now."""
     for remark in (*remarks, *result.remarks):
         say(remark, error=True)
     if as_json:
@@ -71,9 +72,10 @@ def answer(
     elif not quiet:
         for line in _lines(result):
             say(line)
-        say(plan_text(result.plan))
         say("")
         say("\n".join(f"Wrote {path}" for path in files))
+        for line in _next_round(result.plan, result.plan.settled if after is None else after):
+            say(line)
     if result.interrupted:
         say(f"Interrupted: the best plan so far is saved as {files[0]}", error=True)
         raise typer.Exit(EXIT_INTERRUPTED)
@@ -95,9 +97,26 @@ def _lines(result: Replanned) -> Iterator[str]:
     yield "To read out:"
     for name, changes in groupby(plan.changes, key=lambda change: change.player):
         yield name
-        for change in changes:
-            was = "" if change.was == LATER else f" (was: {change.was})"
-            yield f"  round {change.round}: {change.now}{was}"
+        for now, same in groupby(changes, key=lambda change: change.now):
+            yield f"  {_when(list(same), now, LATER)}"
     if result.moved.people or result.moved.company:
         yield ""
         yield f"In all {result.moved.sentence}."
+
+
+def _when(changes: list[Change], now: str, later: str) -> str:
+    """Tell one new place, rounds running in which it is the same told together."""
+    first, last = changes[0], changes[-1]
+    if first is not last:
+        return f"rounds {first.round} to {last.round}: {now}"
+    was = "" if first.was == later else f" (was: {first.was})"
+    return f"round {first.round}: {now}{was}"
+
+
+def _next_round(plan: Plan, played: int) -> Iterator[str]:
+    """Yield the first round still to come, court by court, to call out as it stands."""
+    ahead = plan.rounds[played:]
+    if ahead:
+        yield ""
+        yield "Next:"
+        yield from round_text(plan, ahead[0])

@@ -172,8 +172,10 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
     from scheduler.workflow.season_plan import remembered, with_season  # noqa: PLC0415
 
     forms, zone = parse_formats(formats), parse_zone(zone)
-    if picture is not None and not compare:
-        raise typer.BadParameter("goes with --compare", param_hint="--picture")
+    _check_goes_with("--picture", given=picture is not None, other="--compare", there=compare)
+    _check_goes_with(
+        "--season-levels", given=season_levels, other="--season", there=season is not None
+    )
     read = _read(event, ListOptions(courts, rounds, minutes, start, name))
     wanted = _overridden(read.event, emphasis, exchange)
     warnings, history = read.warnings, None
@@ -194,14 +196,20 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
     if as_json:
         print_json(plan_to_dict(made.plan))
     else:
-        for warning in made.plan.warnings:
-            say(f"Please note: {warning}", error=True)
         if not quiet:
             say(plan_text(made.plan))
             say("\n".join(f"Wrote {path}" for path in files))
+        for warning in made.plan.warnings:
+            say(f"Please note: {warning}", error=True)
     if made.interrupted:
         say(f"Interrupted: the best plan so far is saved as {files[0]}", error=True)
         raise typer.Exit(EXIT_INTERRUPTED)
+
+
+def _check_goes_with(option: str, *, given: bool, other: str, there: bool) -> None:
+    """End with a usage error where an option means nothing without another."""
+    if given and not there:
+        raise typer.BadParameter(f"goes with {other}", param_hint=option)
 
 
 def _read(path: Path, options: ListOptions) -> ReadEvent:

@@ -22,18 +22,23 @@ def measures_text(plan: Plan) -> Iterator[str]:
 
 
 def _rounds(plan: Plan) -> Iterator[str]:
-    width = max((len(court.name) for court in plan.event.courts), default=0)
     for planned in plan.rounds:
         yield ""
-        yield _heading(planned)
-        if planned.open:
-            yield f"  {'open':<{width}}  seated by rota next from the results of the round before"
-        for entry in planned.courts:
-            yield f"  {entry.court:<{width}}  {_entry(entry)}"
-        if planned.resting:
-            yield f"  {'resting':<{width}}  {', '.join(planned.resting)}"
-        if planned.absent:
-            yield f"  {'absent':<{width}}  {', '.join(planned.absent)}"
+        yield from round_text(plan, planned)
+
+
+def round_text(plan: Plan, planned: PlannedRound) -> Iterator[str]:
+    """Yield the lines of one round: its courts, who rests and who is not there."""
+    width = max((len(court.name) for court in plan.event.courts), default=0)
+    yield _heading(planned)
+    if planned.open:
+        yield f"  {'open':<{width}}  seated by rota next from the results of the round before"
+    for entry in planned.courts:
+        yield f"  {entry.court:<{width}}  {_entry(entry)}"
+    if planned.resting:
+        yield f"  {'resting':<{width}}  {', '.join(planned.resting)}"
+    if planned.absent:
+        yield f"  {'absent':<{width}}  {', '.join(planned.absent)}"
 
 
 def _heading(planned: PlannedRound) -> str:

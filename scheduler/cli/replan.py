@@ -89,9 +89,10 @@ def replan(  # noqa: PLR0913, PLR0917  one parameter an option
 
     Options may be repeated. People and courts go by name, or by their number
     in the players list or the list of courts. Rests and meetings count over
-    the whole evening, what was played included. Prints who changes place, to
-    read out, and writes the next revision beside the plan, which stays as it
-    is; the played rounds are the same to the letter.
+    the whole evening, what was played included. Prints who changes place,
+    person by person, and last the next round, court by court, to call out;
+    writes the next revision beside the plan, which stays as it is. The played
+    rounds are the same to the letter.
 
     A swap that would break a must, the rules of the round or somebody's
     presence is refused. It may make rests unfair, which the rounds after it
@@ -118,4 +119,4 @@ def replan(  # noqa: PLR0913, PLR0917  one parameter an option
     with progress(silent=as_json or quiet) as report:
         result = plan_again(plan, night, seed=seed, effort=effort.value, report=report)
     files, kept = publish_revision(result.plan, plan_file, out, forms, paper.value)
-    answer(result, files, (*remarks, *kept), as_json=as_json, quiet=quiet)
+    answer(result, files, (*remarks, *kept), as_json=as_json, quiet=quiet, after=after)

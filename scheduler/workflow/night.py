@@ -8,7 +8,6 @@ included, sees nothing but an event. Each change is also a sentence in
 
 from __future__ import annotations
 
-import statistics
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -151,20 +150,20 @@ class _Edit:
 
     def _add_new(self, text: str, level: float | None, group: str) -> None:
         name = as_name(text)
-        given = [player.level for player in self.event.players if player.level_given]
-        middle = statistics.median(given or [player.level for player in self.event.players])
+        near = nearest(name, self._names())
+        if level is None:
+            hint = f"; or did you mean '{near}'?" if near else ""
+            raise ValueError(f'{name} is new and needs a level, as in --add "{name},5"{hint}')
         group = self._group_known(group)
         self._check_group(name, group)
-        near = nearest(name, self._names())
         if near is not None:
             self.remarks.append(f"{name} is new to the list (which has {near}).")
         arrives = self._ahead()[0].start if self.played else None
         new = Player(
             name=name,
-            level=middle if level is None else level,
+            level=level,
             group=group,
             arrives=arrives,
-            level_given=level is not None,
         )
         self.event = replace(self.event, players=(*self.event.players, new))
         self.played = tuple(

@@ -7,6 +7,7 @@ anything is written, so a fault in one form leaves no half set behind.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -173,7 +174,8 @@ def write_forms(  # noqa: PLR0913  one parameter a choice of the user
     Raises
     ------
     BadInput
-        If the plan lacks what a form needs, such as the date for a calendar.
+        If the plan lacks what a form needs, such as the date for a calendar,
+        or the folder is a file.
     OSError
         If the folder cannot be made or written to.
     """
@@ -185,9 +187,29 @@ def write_forms(  # noqa: PLR0913  one parameter a choice of the user
         (folder / file.format(name=name), form.make(plan, wanted))
         for file, form in zip(files, forms, strict=True)
     ]
+    if folder.exists() and not folder.is_dir():
+        raise BadInput.one(str(folder), "is a file; name a folder to write into")
     folder.mkdir(parents=True, exist_ok=True)
-    write_together(made)
-    return tuple(path for path, _ in made)
+    kept = [copy for path, _ in made if (copy := _typed_scores(path)) is not None]
+    write_together([*kept, *made])
+    return tuple(path for path, _ in [*made, *kept])
+
+
+def _typed_scores(path: Path) -> tuple[Path, bytes] | None:
+    """Return a copy, under a name of its own, of a workbook somebody typed scores into.
+
+    A typed score is never lost to a new version of the sheets.
+    """
+    from scheduler.exporters.workbook.typed import has_typed_scores
+
+    if path.suffix != ".xlsx" or not path.is_file() or not has_typed_scores(path):
+        return None
+    data = path.read_bytes()
+    for number in itertools.count(1):
+        copy = path.with_name(f"{path.stem} (typed scores {number}){path.suffix}")
+        if not copy.exists() or copy.read_bytes() == data:
+            return copy, data
+    return None
 
 
 def write_sheets(

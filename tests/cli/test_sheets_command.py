@@ -140,3 +140,31 @@ def test_a_folder_that_cannot_be_written_to_is_told(plan_file: Path) -> None:
     assert result.exit_code == 1
     assert "plan.json" in result.stderr
     assert "Traceback" not in result.output
+
+
+def test_typed_scores_are_kept_when_the_workbook_is_written_again(plan_file: Path) -> None:
+    """A workbook with a score in it stands on under a name of its own; without one none does."""
+    path = plan_file.parent / "Tuesday A B.xlsx"
+    assert rota(str(plan_file)).exit_code == 0
+    assert rota(str(plan_file)).exit_code == 0
+    assert not list(plan_file.parent.glob("*typed scores*"))
+    book = openpyxl.load_workbook(path)
+    book["Scores"]["F5"] = 6
+    book.save(path)
+    typed = path.read_bytes()
+    for _ in range(2):
+        result = rota(str(plan_file))
+        assert result.exit_code == 0, result.output
+        path.write_bytes(typed)
+    kept = plan_file.parent / "Tuesday A B (typed scores 1).xlsx"
+    assert kept.read_bytes() == typed
+    assert [kept] == list(plan_file.parent.glob("*typed scores*"))
+    assert f"Wrote {kept}" in result.stdout
+
+
+def test_a_file_in_the_place_of_the_folder_is_told(plan_file: Path) -> None:
+    """``--out`` naming a file is refused in words, and the file stands."""
+    result = rota(str(plan_file), "--out", str(plan_file))
+    assert result.exit_code == 1
+    assert "is a file; name a folder to write into" in result.stderr
+    assert plan_file.read_text(encoding="utf-8") == plan_to_json(evening())

@@ -88,10 +88,10 @@ def test_a_newcomer_is_last_on_the_list_and_absent_before() -> None:
         assert after == replace(before, absent=(*before.absent, "Åsa, the elder"))
 
 
-def test_a_newcomer_without_a_level_gets_the_median() -> None:
-    """A blank level is the median of those given, as on the Players sheet."""
-    new = changed(planned(leveled(9, 2, 3)), 1, add=("Zed",)).plan.event.players[-1]
-    assert (new.level, new.level_given) == (6, False)  # of 1 2 3 5 6 7 8 9 10
+def test_a_newcomer_without_a_level_is_refused_with_a_hint() -> None:
+    """Nobody is added by a slip of the pen: somebody new needs a level, and a near name is told."""
+    with pytest.raises(BadInput, match=r"Zed is new and needs a level, as in --add \"Zed,5\""):
+        changed(planned(leveled(9, 2, 3)), 1, add=("Zed",))
 
 
 def test_names_may_be_numbers_and_accents_do_not_matter() -> None:

@@ -77,7 +77,7 @@ def group_against_group(size_a: int, size_b: int, courts: int, rounds: int) -> T
     schedule = found.schedule()
     if size_a > size_b:
         schedule = tuple(
-            tuple(((c - small, d - small, a + large, b + large)) for a, b, c, d in played)
+            tuple((c - small, d - small, a + large, b + large) for a, b, c, d in played)
             for played in schedule
         )
     limits = group_limits(small, large, courts, rounds)
@@ -95,11 +95,11 @@ def _from_the_book(players: int, courts: int, rounds: int, aim: str) -> Template
 
 
 def _from_designs(players: int, courts: int, rounds: int, aim: str) -> Iterator[tuple[str, Rounds]]:
-    """Yield what the known designs give where all courts are in use that can be."""
-    if courts != players // 4:
-        return
+    """Yield one round, and what the known designs give where all courts that can be are in use."""
     if rounds == 1:
         yield "one round", (tuple((k, k + 1, k + 2, k + 3) for k in range(0, 4 * courts, 4)),)
+        return
+    if courts != players // 4:
         return
     once = _meet_once(players, courts, rounds)
     if once is not None:

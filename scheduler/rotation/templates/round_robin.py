@@ -30,7 +30,7 @@ def pairs_round_robin(teams: int, courts: int, rounds: int) -> tuple[tuple[Court
     Nobody rests two rounds more than another, and no two teams meet twice
     before all have met once. On ``teams // 2`` courts no team is on a court more
     than twice within the first ``teams - 1`` rounds, unless there are 4 teams
-    (impossible) or 28, 34, 40 and so on by sixes (not found).
+    (impossible) or 22, 28, 34 and so on by sixes (not found).
 
     Parameters
     ----------
@@ -115,9 +115,8 @@ def _partial_rounds(teams: int, courts: int, rounds: int) -> list[list[Game]]:
     games = courts * rounds
     whole, part = divmod(games, teams // 2)
     turns = whole % modulus
-    last = 0 if teams % 2 == 0 else modulus
     around = [k * side for k in range(1, modulus // 2 + 1) for side in (1, -1)]
-    middles = [m % modulus for m in [*around, last % modulus]]
+    middles = [*(m % modulus for m in around), 0]
     order = [middles[k % modulus] for k in range(whole)]
     if teams % 2 == 0:
         classes = [[*_circle(modulus, m), (modulus, m)] for m in [*order, middles[turns]]]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from scheduler.rotation.templates.search.cell import (
     AGAINST,
@@ -19,42 +19,25 @@ LONG = 16
 
 
 def agenda() -> Iterator[tuple[int, Cell]]:
-    """Yield (effort, cell), what is most wanted first; efforts grow by ones for every cell."""
-    small, large, everyone = range(4, 25), range(25, 41), range(4, 41)
-    wanted = (
-        cells_of(OPPONENTS, small, 0),
-        cells_of(OPPONENTS, small, 1),
-        [c for c in cells_of(OPPONENTS, large, 0) if c.rounds <= LONG],
-        cells_of(OPPONENTS, large, 1),
-    )
-    meet = [c for c in cells_of(MEETINGS, everyone, 0) if c.rounds <= LONG]
-    never_twice = [c for c in meet if not any(c.limits)]
-    others = (
-        never_twice,
-        [c for c in meet if any(c.limits)],
+    """Yield (effort, cell) with growing effort, within an effort what is most wanted first."""
+    everyone = range(4, 41)
+    opponents, meetings = cells_of(OPPONENTS, everyone, 0), cells_of(MEETINGS, everyone, 0)
+    parts = (
+        [c for c in opponents if c.rounds <= LONG],
+        cells_of(OPPONENTS, everyone, 1),
+        [c for c in meetings if c.rounds <= LONG and not any(c.limits)],
+        [c for c in meetings if c.rounds <= LONG and any(c.limits)],
         mixed_cells(COUPLES),
         cells_of(MEETINGS, everyone, 1),
         mixed_cells(STRANGERS),
         group_cells(),
         [c for less in range(2, 10) for c in cells_of(OPPONENTS, everyone, less)],
         [c for less in range(2, 10) for c in cells_of(MEETINGS, everyone, less)],
-        [c for c in cells_of(OPPONENTS, large, 0) if c.rounds > LONG],
-        [c for c in cells_of(MEETINGS, everyone, 0) if c.rounds > LONG],
+        [c for c in opponents if c.rounds > LONG],
+        [c for c in meetings if c.rounds > LONG],
     )
-    yield from _stage(wanted[:2], range(2))
-    yield from _stage(wanted[2:], range(2))
-    yield from _stage((never_twice,), range(2))
-    yield from _stage(others[1:], range(1))
-    yield from _stage(wanted, range(2, 3))
-    yield from _stage(others[1:], range(1, 2))
-    yield from _stage(others, range(2, 3))
-    for effort in range(3, EFFORTS):
-        yield from _stage((*wanted, *others), range(effort, effort + 1))
-
-
-def _stage(parts: Iterable[list[Cell]], efforts: range) -> Iterator[tuple[int, Cell]]:
-    for cells in parts:
-        for effort in efforts:
+    for effort in range(EFFORTS):
+        for cells in parts:
             yield from ((effort, cell) for cell in cells)
 
 
