@@ -191,3 +191,10 @@ def test_longer_than_once_through(players, courts, rounds):
 def test_nothing_for_what_cannot_be(size):
     """Sizes that cannot be, or for which we have nothing, are answered with None."""
     assert find(*size, "opponents") is None
+
+
+def test_one_round():
+    """One round repeats nothing, on however many courts."""
+    template = find(23, 3, 1, "meetings")
+    assert_is_schedule(23, 3, template.rounds, 1)
+    assert template.status == "proven"
