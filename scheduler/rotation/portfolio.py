@@ -104,9 +104,10 @@ class Search:
         """Cool the best solution so far down, then settle what weighs little."""
         if self.best is not None:
             self.begin(self.best.solution)
-        near = _mix(self.problem, people=10, near=600)
-        moves = self.budget.part(share)
-        self.run(Stage(moves, 0.25 * LEVEL, 0.05 * LEVEL, near, _courts_matter(self)))
+        if not self.cannot_improve():
+            near = _mix(self.problem, people=10, near=600)
+            moves = self.budget.part(share)
+            self.run(Stage(moves, 0.25 * LEVEL, 0.05 * LEVEL, near, _courts_matter(self)))
         self.run(_tail(self, share))
 
     def cannot_improve(self) -> bool:
@@ -229,6 +230,10 @@ def _pattern_first(work: Search, first: int) -> None:
     for number in range(PATTERNS):
         template = work.template() if number < FROM_TEMPLATE else None
         work.begin(template)
+        work.keep()
+        if work.cannot_improve():
+            work.finish(0.1)
+            return
         if template is None:
             work.run(search_pattern)
         work.run(Stage(work.budget.part(share / 2), 4 * LEVEL, 0.3 * LEVEL, people, courts))
