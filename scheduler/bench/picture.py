@@ -33,7 +33,15 @@ def gap_picture(rows: Sequence[Row], path: Path) -> None:
         for at, (same, gap) in enumerate(zip(groups, gaps, strict=True)):
             nothing = all(row.value is None for row in same)
             axes.barh(at, 0 if nothing else gap, color=_INKS[same[0].method], height=0.8)
-            told = "found nothing" if nothing else "at the bound" if gap <= 0 else f"+{gap:.3g}"
+            told = (
+                "found nothing"
+                if nothing
+                else "at the bound"
+                if gap <= 0
+                else f"+{round(gap)}"
+                if gap >= 100
+                else f"+{gap:.3g}"
+            )
             axes.text(max(gap, 0) + most * 0.01, at, told, va="center", fontsize=7)
         axes.set_yticks(range(len(groups)), [METHODS[g[0].method].what for g in groups], fontsize=7)
         axes.invert_yaxis()
