@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from scheduler.checker import Verdict
     from scheduler.domain.event import Event
     from scheduler.domain.plan import Plan
+    from scheduler.exporters.frames import DataFrame
     from scheduler.exporters.meetings import Meetings
     from scheduler.rules.tables import GameRow, PointRow
     from scheduler.workflow.timing import LengthOfPlay
@@ -38,6 +39,7 @@ __all__ = [
     "event_from_players",
     "explain",
     "make_plan",
+    "meetings_frame",
     "meetings_picture",
     "read_event",
     "read_plan",
@@ -278,6 +280,23 @@ def count_meetings(plan: Plan) -> Meetings:
     from scheduler.exporters.meetings import count_meetings as count
 
     return count(plan)
+
+
+def meetings_frame(plan: Plan) -> DataFrame:
+    """Return who met whom as a pandas table, one row a pair of people who met.
+
+    The columns are ``player``, ``other``, ``partners``, ``opponents`` and ``drills``.
+
+    Examples
+    --------
+    >>> event = doubles_evening(players=8, courts=2, rounds=2)
+    >>> met = meetings_frame(make_plan(event, effort="quick"))
+    >>> int(met["partners"].sum()), int(met["opponents"].sum())
+    (8, 16)
+    """
+    from scheduler.exporters.frames import meetings_frame as frame
+
+    return frame(plan)
 
 
 def meetings_picture(plan: Plan) -> Figure:
