@@ -8,7 +8,9 @@ from scheduler.domain.plan import Plan
 from scheduler.exporters.meetings import count_meetings
 
 if TYPE_CHECKING:
-    from pandas import DataFrame as DataFrame
+    from pandas import DataFrame
+
+__all__ = ["DataFrame", "meetings_frame"]
 
 
 def meetings_frame(plan: Plan) -> DataFrame:
