@@ -8,9 +8,7 @@ from scheduler.domain.plan import Plan
 from scheduler.exporters.meetings import count_meetings
 
 if TYPE_CHECKING:
-    from pandas import DataFrame
-
-__all__ = ["DataFrame", "meetings_frame"]
+    from pandas import DataFrame as DataFrame  # noqa: PLC0414  handed on to scheduler.public
 
 
 def meetings_frame(plan: Plan) -> DataFrame:
