@@ -45,7 +45,7 @@ class Entry:
     def source(self) -> str:
         """How it was found."""
         if self.letter.startswith("g"):
-            return f"annealing under a cyclic group of order {self.letter[1:]}"
+            return f"annealing begun under a cyclic group of order {self.letter[1:]}"
         return _SOURCES[self.letter]
 
     def schedule(self) -> Rounds:
