@@ -35,6 +35,7 @@ from scheduler.domain.event import Emphasis
 
 if TYPE_CHECKING:
     from scheduler.domain.event import Event
+    from scheduler.domain.plan import Plan
     from scheduler.readers.assembly import ReadEvent
 
 
@@ -169,7 +170,11 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
         publish,
         verified,
     )
-    from scheduler.workflow.season_plan import remembered, with_season  # noqa: PLC0415
+    from scheduler.workflow.season_plan import (  # noqa: PLC0415
+        pace_of,
+        remembered,
+        with_season,
+    )
 
     forms, zone = parse_formats(formats), parse_zone(zone)
     _check_goes_with("--picture", given=picture is not None, other="--compare", there=compare)
@@ -178,10 +183,11 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
     )
     read = _read(event, ListOptions(courts, rounds, minutes, start, name))
     wanted = _overridden(read.event, emphasis, exchange)
-    warnings, history = read.warnings, None
+    warnings, history, pace = read.warnings, None, None
     if season is not None:
         known = remembered(wanted, season, levels=season_levels)
         wanted, history, warnings = known.event, known.history, (*warnings, *known.remarks)
+        pace = pace_of(season)
     if fit:
         _tell_fit(wanted, as_json=as_json)
         return
@@ -189,21 +195,33 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
         _tell_curve(wanted, seed, effort, picture, as_json=as_json, quiet=quiet)
         return
     with progress(silent=as_json or quiet) as report:
-        made = make_plan(wanted, seed=seed, effort=effort.value, warnings=warnings, report=report)
+        made = make_plan(
+            wanted,
+            seed=seed,
+            effort=effort.value,
+            warnings=warnings,
+            report=report,
+            pace=pace,
+        )
     if history is not None:
         made = replace(made, plan=verified(with_season(made.plan, history)))
     files = publish(made.plan, out, forms, paper.value, zone)
     if as_json:
         print_json(plan_to_dict(made.plan))
     else:
-        if not quiet:
-            say(plan_text(made.plan))
-            say("\n".join(f"Wrote {path}" for path in files))
-        for warning in made.plan.warnings:
-            say(f"Please note: {warning}", error=True)
+        _tell(made.plan, files, quiet=quiet)
     if made.interrupted:
         say(f"Interrupted: the best plan so far is saved as {files[0]}", error=True)
         raise typer.Exit(EXIT_INTERRUPTED)
+
+
+def _tell(plan: Plan, files: tuple[Path, ...], *, quiet: bool) -> None:
+    """Print the plan and the files, and last what the organiser should know."""
+    if not quiet:
+        say(plan_text(plan))
+        say("\n".join(f"Wrote {path}" for path in files))
+    for warning in plan.warnings:
+        say(f"Please note: {warning}", error=True)
 
 
 def _check_goes_with(option: str, *, given: bool, other: str, there: bool) -> None:

@@ -10,7 +10,9 @@ import typer
 from scheduler.cli.columns import columns
 from scheduler.cli.console import JsonOption, QuietOption, answering, print_json, say
 from scheduler.cli.standings import SeasonArgument
-from scheduler.domain.errors import BadInput
+from scheduler.domain.clock import DAY, parse_time
+from scheduler.domain.errors import BadInput, Fault
+from scheduler.domain.formats import GameFormat, SetFormat
 
 season = typer.Typer(
     help="The season as a workbook and back; names put right; short names for the public.",
@@ -76,6 +78,59 @@ def import_(
 
     import_season(workbook, season_file)
     _done(season_file, as_json=as_json, quiet=quiet)
+
+
+@season.command("length")
+@answering
+def length(  # noqa: PLR0913, PLR0917  one parameter an option
+    season_file: SeasonArgument,
+    set_format: Annotated[
+        SetFormat, typer.Option("--set", case_sensitive=False, help="What was played.")
+    ],
+    began: Annotated[
+        str, typer.Option("--began", metavar="HH:MM", help="When the four walked on.")
+    ],
+    ended: Annotated[
+        str, typer.Option("--ended", metavar="HH:MM", help="When the last point was over.")
+    ],
+    game: Annotated[
+        GameFormat, typer.Option("--game", case_sensitive=False, help="How games were scored.")
+    ] = GameFormat.AD,
+    as_json: JsonOption = False,
+    quiet: QuietOption = False,
+) -> None:
+    """Note how long a court really took; estimates with --season learn from it.
+
+    Example: rota season length club.db --set "short set" --began 18:52 --ended 19:20
+
+    The knock-up counts, the changeover before it does not. Timed rounds are
+    not learned from, since the bell and not the play ends them.
+    """
+    from scheduler.season.lengths import record_length  # noqa: PLC0415  loads slowly
+    from scheduler.timing import RecordedMatch  # noqa: PLC0415
+
+    minutes = _minutes_between(began, ended)
+    learned = record_length(season_file, RecordedMatch(set_format, game, minutes))
+    if as_json:
+        print_json({"minutes": minutes, "matches": learned.matches, "factor": learned.factor})
+    elif not quiet:
+        say(
+            f"{minutes} minutes noted. From {learned.matches} lengths, play here takes "
+            f"{learned.factor:.2f} times as long as the stated defaults."
+        )
+
+
+def _minutes_between(began: str, ended: str) -> int:
+    """Return the minutes from one time of day to a later one, past midnight where need be."""
+    faults, times = [], []
+    for option, text in (("--began", began), ("--ended", ended)):
+        try:
+            times.append(parse_time(text))
+        except ValueError as error:
+            faults.append(Fault(option, str(error)))
+    if faults:
+        raise BadInput(faults)
+    return (times[1] - times[0]) % DAY
 
 
 @season.command("rename")

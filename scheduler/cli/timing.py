@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import asdict
+from pathlib import Path
 from typing import Annotated, Any, NoReturn
 
 import typer
@@ -110,6 +111,12 @@ def timing(  # noqa: PLR0913, PLR0917  one parameter an option
         float,
         typer.Option(metavar="LEVEL", help="Beginners: players whose mean level is below this."),
     ] = _PACE.beginner_below,
+    season: Annotated[
+        Path | None,
+        typer.Option(
+            "--season", metavar="SEASON.db", help="Take --factor from lengths noted there."
+        ),
+    ] = None,
     as_json: JsonOption = False,
 ) -> None:
     """How long a game, a set and a round take, and which format fits the clock.
@@ -130,7 +137,7 @@ def timing(  # noqa: PLR0913, PLR0917  one parameter an option
         change_of_ends=change_of_ends,
         knock_up=knock_up,
         changeover=changeover,
-        factor=factor,
+        factor=factor if season is None else _learned_factor(season),
         beginner_factor=beginner_factor,
         beginner_below=beginner_below,
     )
@@ -254,3 +261,10 @@ def _finite(minutes: dict[str, float]) -> dict[str, float | None]:
     return {
         name: round(value, 4) if math.isfinite(value) else None for name, value in minutes.items()
     }
+
+
+def _learned_factor(season: Path) -> float:
+    """Return the factor a season has taught; sqlite loads only for who asks."""
+    from scheduler.season.lengths import learned_pace  # noqa: PLC0415
+
+    return learned_pace(season).factor

@@ -134,6 +134,14 @@ _TABLES = {
         recording INTEGER NOT NULL REFERENCES recordings,
         FOREIGN KEY (plan, key) REFERENCES matches (plan, key)
     """,
+    # How long a court really took, by somebody's watch.
+    "lengths": """
+        id INTEGER PRIMARY KEY,
+        set_format TEXT NOT NULL,
+        game_format TEXT NOT NULL,
+        minutes REAL NOT NULL CHECK (minutes > 0),
+        recording INTEGER NOT NULL REFERENCES recordings
+    """,
 }
 
 TABLES = tuple(_TABLES)

@@ -15,10 +15,17 @@ _MARK = "Time check, "
 _PROOF = "an estimate from levels and stated defaults, not measured (rota timing tells them)"
 
 
-def round_fits(event: Event, rounds: tuple[PlannedRound, ...]) -> dict[int, RoundFit]:
-    """Return for every seated match round how long its courts are likely to take."""
+def round_fits(
+    event: Event, rounds: tuple[PlannedRound, ...], pace: Pace | None = None
+) -> dict[int, RoundFit]:
+    """Return for every seated match round how long its courts are likely to take.
+
+    `pace` is the club's own, where a season has taught it.
+    """
     level = {player.name: player.level for player in event.players}
-    pace = replace(Pace(), changeover=0) if event.changeover else Pace()
+    pace = pace or Pace()
+    if event.changeover:
+        pace = replace(pace, changeover=0)
     found = {}
     for planned in rounds:
         teams = [

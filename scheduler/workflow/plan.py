@@ -12,6 +12,7 @@ from scheduler.domain.errors import CheckerDisagrees
 from scheduler.domain.event import Event
 from scheduler.domain.plan import Plan, PlannedRound
 from scheduler.rotation import solve
+from scheduler.timing import Pace
 from scheduler.workflow.clock import (
     clock_measures,
     clock_warnings,
@@ -45,6 +46,7 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
     least_change: bool = False,
     revision: int = 1,
     settled: int | None = None,
+    pace: Pace | None = None,
 ) -> Made:
     """Seat an event, dress its matches, and have the plan checked.
 
@@ -70,6 +72,8 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
         Number of this version of the plan.
     settled
         How many rounds stand as they are; those played if not given.
+    pace
+        How fast the club plays, where a season has taught it.
 
     Raises
     ------
@@ -88,7 +92,7 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
         report=report,
     )
     rounds = dress(event, kept_orders(result.rounds, printed or {}))
-    lengths = round_fits(event, rounds[len(played) :])
+    lengths = round_fits(event, rounds[len(played) :], pace)
     measures = {
         **result.measures,
         "first_serve_unfairness": first_serve_measure(rounds),

@@ -8,8 +8,10 @@ from pathlib import Path
 from scheduler.domain.event import Event
 from scheduler.domain.plan import Plan
 from scheduler.season.history import History, Remembering, remembering
+from scheduler.season.lengths import learned_pace
 from scheduler.season.measures import season_measures, weighted
 from scheduler.season.results import with_season_levels
+from scheduler.timing import Pace
 
 
 def remembered(event: Event, season: Path, *, levels: bool = False) -> Remembering:
@@ -31,6 +33,17 @@ def remembered(event: Event, season: Path, *, levels: bool = False) -> Rememberi
         If the season cannot be read.
     """
     return remembering(season, with_season_levels(season, event) if levels else event)
+
+
+def pace_of(season: Path) -> Pace:
+    """Return the stated pace with the club's own factor, 1 where no length was recorded.
+
+    Raises
+    ------
+    BadInput
+        If the season cannot be read.
+    """
+    return learned_pace(season).applied_to(Pace())
 
 
 def with_season(plan: Plan, history: History) -> Plan:

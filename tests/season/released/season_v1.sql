@@ -19,6 +19,13 @@ INSERT INTO "figures" VALUES(2,1,'level_gap_count',6.0);
 INSERT INTO "figures" VALUES(3,1,'level_gap_max',4.5);
 INSERT INTO "figures" VALUES(4,1,'back_to_back_rests',1.0);
 INSERT INTO "figures" VALUES(5,1,'wishes_missed',0.0);
+CREATE TABLE lengths (
+        id INTEGER PRIMARY KEY,
+        set_format TEXT NOT NULL,
+        game_format TEXT NOT NULL,
+        minutes REAL NOT NULL CHECK (minutes > 0),
+        recording INTEGER NOT NULL REFERENCES recordings
+    );
 CREATE TABLE matches (
         id INTEGER PRIMARY KEY,
         plan INTEGER NOT NULL REFERENCES plans,
@@ -722,6 +729,8 @@ CREATE TRIGGER matches_no_update BEFORE UPDATE ON matches BEGIN SELECT RAISE(ABO
 CREATE TRIGGER matches_no_delete BEFORE DELETE ON matches BEGIN SELECT RAISE(ABORT, 'rows of matches are never changed'); END;
 CREATE TRIGGER scores_no_update BEFORE UPDATE ON scores BEGIN SELECT RAISE(ABORT, 'rows of scores are never changed'); END;
 CREATE TRIGGER scores_no_delete BEFORE DELETE ON scores BEGIN SELECT RAISE(ABORT, 'rows of scores are never changed'); END;
+CREATE TRIGGER lengths_no_update BEFORE UPDATE ON lengths BEGIN SELECT RAISE(ABORT, 'rows of lengths are never changed'); END;
+CREATE TRIGGER lengths_no_delete BEFORE DELETE ON lengths BEGIN SELECT RAISE(ABORT, 'rows of lengths are never changed'); END;
 CREATE INDEX plans_by_evening ON plans (evening);
 CREATE UNIQUE INDEX scores_typed_first ON scores (plan, key) WHERE corrects IS NULL;
 COMMIT;
