@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 EFFORTS = {"quick": 7_000_000, "normal": 34_000_000, "thorough": 1_200_000_000}
 """Moves of the local search; about 10 to 15 million a second on one core of 2025."""
 
-_MANY = 400
+_MANY = 250
 """Above so many players a move costs more, since the counts no longer fit the cache."""
 
 
