@@ -114,6 +114,8 @@ def _check_kind_of_file(path: Path) -> None:
             what = "is far too large to be an event"
         elif beginning.startswith(_OLD_FORMAT):
             what = _kind_of_old_format(path)
+        elif beginning.lstrip().startswith(b"{"):
+            what = "is no workbook; if it is a plan, rota sheets and rota replan read it"
         elif not zipfile.is_zipfile(path):
             what = f"is not an Excel workbook (.xlsx); {_SAVE_ANEW}"
         else:

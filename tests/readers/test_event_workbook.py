@@ -405,14 +405,17 @@ def test_two_thousand_people_are_read_in_seconds_and_more_are_refused(tmp_path: 
 
 
 def test_folders_missing_files_and_halves_are_told_apart(tmp_path: Path) -> None:
-    """Nothing there, a folder, and a file cut short each have their own sentence."""
+    """Nothing there, a folder, a plan and a file cut short each have their own sentence."""
     path = saved(tmp_path, small_sheets())
     half = tmp_path / "half.xlsx"
     half.write_bytes(path.read_bytes()[:3000])
+    plan = tmp_path / "plan.json"
+    plan.write_text('{"schema": "doubles-rota-plan/1"}', encoding="utf-8")
     for target, words in (
         (tmp_path / "none.xlsx", "there is no such file"),
         (tmp_path, "is a folder"),
         (half, "is not an Excel workbook"),
+        (plan, "rota sheets and rota replan read it"),
     ):
         with pytest.raises(BadInput, match=words):
             read_event(target)

@@ -31,8 +31,8 @@ def compiler() -> str | None:
     return shutil.which("clang")
 
 
-def build(output: Path) -> None:
-    """Compile the kernel to a file.
+def compile_to(source: Path, output: Path) -> None:
+    """Compile one C file to WebAssembly.
 
     Raises
     ------
@@ -43,9 +43,14 @@ def build(output: Path) -> None:
     """
     clang = compiler()
     if clang is None:
-        raise FileNotFoundError("clang is needed to build the kernel")
-    command = [clang, *FLAGS, "-o", str(output), str(HERE / "kernel.c")]
+        raise FileNotFoundError(f"clang is needed to build {source.name}")
+    command = [clang, *FLAGS, "-o", str(output), str(source)]
     subprocess.run(command, check=True)  # noqa: S603  our own file, fixed flags
+
+
+def build(output: Path) -> None:
+    """Compile the kernel to a file; raises what `compile_to` does."""
+    compile_to(HERE / "kernel.c", output)
 
 
 if __name__ == "__main__":
