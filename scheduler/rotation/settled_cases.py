@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from scheduler.domain.event import Emphasis, Kind
 from scheduler.domain.plan import Measure
+from scheduler.rotation.bounds import drills_beside_stations
 from scheduler.rotation.problem import BlockKind, Problem
 
 FEWEST_OPPONENT_REPEATS = {
@@ -28,20 +29,38 @@ FEWEST_OPPONENT_REPEATS = {
 
 
 def with_settled_cases(problem: Problem, measures: Mapping[str, Measure]) -> dict[str, Measure]:
-    """Mark opponent repeats as the best there can be where that is settled.
+    """Mark what is the best there can be once the measures that come before stand as they do.
+
+    Opponent repeats where small evenings were settled, drill repeats where
+    the plan's returns to stations leave no fewer.
+    """
+    result = dict(measures)
+    if _is_settled(problem, measures):
+        result["opponent_repeats"] = replace(
+            measures["opponent_repeats"], best_given_above=True, proof="all plans searched"
+        )
+    drills = measures["drill_repeats"]
+    returns = round(measures["station_repeats"].value)
+    if problem.event.stations and drills.value == drills_beside_stations(problem, returns):
+        proof = drills.proof if drills.proven else _OFF_THE_STATIONS
+        result["drill_repeats"] = replace(drills, best_given_above=True, proof=proof)
+    return result
+
+
+_OFF_THE_STATIONS = "people of one group in two rounds, off the stations they have been to"
+
+
+def _is_settled(problem: Problem, measures: Mapping[str, Measure]) -> bool:
+    """Return whether the opponents stand at the fewest of a settled evening.
 
     Only under ``variety``, where opponents come right after what the proof
     takes as given: fair rests, no partners repeated, no wishes.
     """
-    result = dict(measures)
     size = _size(problem)
-    opponents = measures["opponent_repeats"]
     given = measures["partner_repeats"].value == 0 and measures["rest_unfairness"].value < 1
-    if given and size is not None and FEWEST_OPPONENT_REPEATS.get(size) == opponents.value:
-        result["opponent_repeats"] = replace(
-            opponents, best_given_above=True, proof="all plans searched"
-        )
-    return result
+    if not given or size is None:
+        return False
+    return FEWEST_OPPONENT_REPEATS.get(size) == measures["opponent_repeats"].value
 
 
 def _size(problem: Problem) -> tuple[int, int] | None:

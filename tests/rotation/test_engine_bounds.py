@@ -9,11 +9,12 @@ from __future__ import annotations
 import csv
 import math
 import random
-from dataclasses import fields, replace
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from drawn_events import SEATED_AT_ONCE, events, minute, plain_event
+from driven_plans import DRIVERS, driven
 from every_seating import every_plan
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -24,10 +25,7 @@ from scheduler.domain.event import Court, Event, Kind, Strength, Wish, WishKind
 from scheduler.domain.plan import Plan
 from scheduler.rotation.bounds import Bound, bounds_of, spread
 from scheduler.rotation.construct import random_solution
-from scheduler.rotation.kernel import Kernel, Moves
 from scheduler.rotation.portfolio import keeps_musts
-from scheduler.rotation.price import Prices
-from scheduler.rotation.problem import Problem, Solution
 from scheduler.rotation.publish import rounds_of
 from scheduler.rotation.shapes import problem_of
 
@@ -140,21 +138,6 @@ def test_these_bounds_are_attained(event: Event, name: str) -> None:
 
 # ---- one measure driven down ------------------------------------------------------------
 
-DRIVERS = ("partner", "opponent", "meeting", "drill", "court", "station", "back_to_back", "gap")
-FREE = Prices(**{f.name: 0 for f in fields(Prices)})
-MIX = Moves(teams=100, courts=200, rests=100, people=60)
-
-
-def driven(problem: Problem, start: Solution, what: str) -> Solution:
-    """Return where a search ends that looks at musts, rests and one more thing only."""
-    prices = replace(FREE, must=10**9, rest_unfair=10**8, **{what: 1000})
-    kernel = Kernel(problem, prices, seed=1)
-    kernel.start(start)
-    for temperature in (3000, 1500, 800, 400, 1):
-        kernel.anneal(4000, temperature, MIX)
-    kernel.back_to_best()
-    return kernel.solution()
-
 
 @settings(max_examples=35, deadline=None)
 @given(
@@ -168,7 +151,7 @@ def test_no_bound_is_above_a_plan_that_cares_for_one_thing(event: Event, seed: i
     bounds = bounds_of(problem)
     start = random_solution(problem, random.Random(seed))
     for what in DRIVERS:
-        solution = driven(problem, start, what)
+        solution = driven(problem, start, **{what: 1000})
         if keeps_musts(problem, solution):
             plan = plan_of(problem, solution)
             assert not above(bounds, recount(plan, event)), what
@@ -178,7 +161,7 @@ def test_rests_running_are_bounded_exactly() -> None:
     """Nine people on one court: five rest each round, so one at least rests in both of two."""
     event = plain_event(9, 1, 2)
     problem = problem_of(event)
-    solution = driven(problem, random_solution(problem, random.Random(1)), "back_to_back")
+    solution = driven(problem, random_solution(problem, random.Random(1)), back_to_back=1000)
     least = recount(plan_of(problem, solution), event)["back_to_back_rests"]
     assert bounds_of(problem)["back_to_back_rests"].value == least == 1
 
@@ -199,7 +182,7 @@ def test_no_bound_is_above_a_plan_with_rounds_played(event, seed, data) -> None:
     bounds = bounds_of(problem)
     start = random_solution(problem, lots)
     for what in DRIVERS if any(problem.shapes[r].players for r in problem.free) else ():
-        plan = plan_of(problem, driven(problem, start, what), played)
+        plan = plan_of(problem, driven(problem, start, **{what: 1000}), played)
         values = recount(plan, event)
         assert not above(bounds, values), what
 
