@@ -47,6 +47,9 @@ def check(
     sound, each fault is a line naming round, court and people, and the exit
     code is 1.
 
+    Sheets beside the plan that were made from another plan, because a
+    command was cut short or they are older, are named in a line of their own.
+
     With --event a plan made for other players, levels, courts or rounds than
     the workbook's is refused as well.
     """

@@ -9,13 +9,8 @@ from typing import Annotated
 import typer
 
 from scheduler.cli.console import JsonOption, QuietOption, answering, print_json, say
-from scheduler.workflow.sheets import (
-    DEFAULT_FORMATS,
-    FORMS,
-    known_formats,
-    known_zone,
-    write_sheets,
-)
+from scheduler.workflow.rebuild import write_sheets
+from scheduler.workflow.sheets import DEFAULT_FORMATS, FORMS, known_formats, known_zone
 
 
 class Paper(StrEnum):
@@ -36,15 +31,12 @@ def parse_formats(text: str) -> tuple[str, ...]:
         raise typer.BadParameter(str(error), param_hint="--formats") from None
 
 
-FormatsOption = Annotated[
-    str,
-    typer.Option(
-        "--formats",
-        help="What to write, with commas: "
-        + "; ".join(f"{name} ({form.what})" for name, form in FORMS.items())
-        + ".",
-    ),
-]
+_WHAT_TO_WRITE = (
+    "What to write, with commas: "
+    + "; ".join(f"{name} ({form.what})" for name, form in FORMS.items())
+    + "."
+)
+FormatsOption = Annotated[str, typer.Option("--formats", help=_WHAT_TO_WRITE)]
 
 
 def parse_zone(text: str) -> str:
@@ -76,7 +68,10 @@ def sheets(  # noqa: PLR0913, PLR0917  one parameter an option
         Path | None,
         typer.Option("--out", metavar="DIR", help="Where to write; beside the plan if not given."),
     ] = None,
-    formats: FormatsOption = DEFAULT,
+    formats: Annotated[
+        str | None,
+        typer.Option("--formats", help=_WHAT_TO_WRITE, show_default=DEFAULT),
+    ] = None,
     paper: PaperOption = Paper.A4,
     zone: ZoneOption = "",
     as_json: JsonOption = False,
@@ -86,10 +81,16 @@ def sheets(  # noqa: PLR0913, PLR0917  one parameter an option
 
     Example: rota sheets plan.json --out print --paper letter
 
-    Files that are there already are replaced. A plan the checker refuses is
-    not written out; rota check PLAN.json tells the same faults.
+    Files that are there already are replaced, but for workbooks with typed
+    scores, which are kept under another name. Without --formats, files there
+    that were made from another plan are written again as well, whatever their
+    format: what a command that was cut short left half done is whole after
+    this. A revision that stands beside the plan before it keeps its names
+    (NAME-r2.xlsx). A plan the checker refuses is not written out; rota check
+    PLAN.json tells the same faults.
     """
-    written = write_sheets(plan_file, out, parse_formats(formats), paper, parse_zone(zone))
+    forms = None if formats is None else parse_formats(formats)
+    written = write_sheets(plan_file, out, forms, paper, parse_zone(zone))
     for remark in written.remarks:
         say(remark, error=True)
     if as_json:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import contextlib
 import io
 import os
-import tempfile
 import zipfile
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from scheduler.exporters.part_files import Part, sweep, write_part
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
 _CANNOT_SYNC_A_FOLDER = os.name == "nt"
 _ZIP_TIME = (2000, 1, 1, 0, 0, 0)  # any fixed moment a zip entry can hold
 _STAMP = b"2000-01-01T00:00:00Z"
-_NEW_FILE_MODE = 0o666
 
 
 def write_whole(path: Path, data: bytes) -> None:
@@ -35,8 +35,9 @@ def write_whole(path: Path, data: bytes) -> None:
 def write_together(files: Sequence[tuple[Path, bytes]]) -> None:
     """Write several files, each whole, and none of them where one cannot be written.
 
-    The bytes go to temporary files in the same folders and reach the disk;
-    only then do they take the files' names, one after the other. Where one
+    The bytes go to parts in the same folders and reach the disk; only then do
+    they take the files' names, one after the other. What a killed writer left
+    of its parts is swept away first. Where one
     name cannot be taken (a workbook open elsewhere, a folder of that name),
     those taken before get their old content back.
 
@@ -45,15 +46,19 @@ def write_together(files: Sequence[tuple[Path, bytes]]) -> None:
     OSError
         If one cannot be written; `filename` names it.
     """
-    staged: list[tuple[Path, Path]] = []
+    folders = dict.fromkeys(path.parent for path, _ in files)
+    for folder in folders:
+        sweep(folder)
+    staged: list[Part] = []
     taken: list[tuple[Path, bytes | None]] = []
     path = Path()
     try:
         for path, data in files:
-            staged.append((path, _write_beside(path, data)))
-        for path, temporary in staged:
+            staged.append(write_part(path, data))
+        for part in staged:
+            path = part.target
             before = path.read_bytes() if path.is_file() and len(staged) > 1 else None
-            temporary.replace(path)
+            part.take_name()
             taken.append((path, before))
     except OSError as error:
         _put_back(taken)
@@ -63,9 +68,9 @@ def write_together(files: Sequence[tuple[Path, bytes]]) -> None:
         _put_back(taken)
         raise
     finally:
-        for _, temporary in staged:
-            temporary.unlink(missing_ok=True)
-    for folder in dict.fromkeys(path.parent for path, _ in files):
+        for part in staged:
+            part.drop()
+    for folder in folders:
         _sync_folder(folder)
 
 
@@ -75,8 +80,12 @@ def _put_back(taken: Sequence[tuple[Path, bytes | None]]) -> None:
         with contextlib.suppress(OSError):
             if before is None:
                 path.unlink()
-            else:
-                _write_beside(path, before).replace(path)
+                continue
+            part = write_part(path, before)
+            try:
+                part.take_name()
+            finally:
+                part.drop()
 
 
 def workbook_bytes(workbook: Workbook) -> bytes:
@@ -97,30 +106,6 @@ def workbook_bytes(workbook: Workbook) -> bytes:
             entry.compress_type = zipfile.ZIP_DEFLATED
             target.writestr(entry, data)
     return fixed.getvalue()
-
-
-def _write_beside(path: Path, data: bytes) -> Path:
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name[:40]}.", suffix=".part")
-    temporary = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(data)
-            stream.flush()
-            os.fsync(stream.fileno())
-        temporary.chmod(_mode_for(path))
-    except BaseException:
-        temporary.unlink(missing_ok=True)
-        raise
-    return temporary
-
-
-def _mode_for(path: Path) -> int:
-    """Return the permissions the file has, or those a newly created one would get."""
-    with contextlib.suppress(OSError):
-        return path.stat().st_mode & 0o777
-    mask = os.umask(0)
-    os.umask(mask)
-    return _NEW_FILE_MODE & ~mask
 
 
 def _sync_folder(folder: Path) -> None:

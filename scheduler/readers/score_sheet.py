@@ -6,8 +6,6 @@ rows sorted, lines put above, the sheet renamed.
 
 from __future__ import annotations
 
-import re
-import warnings
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,6 +17,7 @@ from scheduler.domain.suggest import fold, nearest
 from scheduler.readers.cells import Cell, Findings, Grid, Unreadable, is_blank
 from scheduler.readers.csv_file import read_csv
 from scheduler.readers.score_cells import Uncertain, read_mark, read_pair, read_score
+from scheduler.readers.stated_plan import stated_plan_id
 from scheduler.readers.workbook_file import WorkbookFile
 
 SCORES = "Scores"
@@ -28,8 +27,6 @@ SCORE_A, SCORE_B, SCORE, CUT_SHORT = "Score A", "Score B", "Score", "If cut shor
 HEADS = (MATCH, ROUND, COURT, TEAM_A, SCORE_A, SCORE_B, SCORE, TEAM_B, CUT_SHORT)
 _SCORE_HEADS = frozenset({SCORE_A, SCORE_B, SCORE})
 _BY_FOLD = {fold(head): head for head in HEADS}
-_ID = re.compile(r"[0-9a-f]{12}")
-_PLAN_PROPERTY = "rota plan id"
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +94,7 @@ def read_score_workbook(path: Path) -> ScoreSheet:
         if title != grid.title and not _missing(_heads(*table))
     ]
     remarks = [f"Sheet '{title}' has scores as well and was not read." for title in others]
-    return _read(grid, at, _stated_plan(path), tuple(remarks))
+    return _read(grid, at, stated_plan_id(path), tuple(remarks))
 
 
 def read_score_csv(path: Path) -> ScoreSheet:
@@ -258,20 +255,3 @@ def _text(cell: Cell) -> str:
     value = cell.value
     is_whole = isinstance(value, float) and value.is_integer()
     return str(int(value) if is_whole else value).strip()
-
-
-def _stated_plan(path: Path) -> str:
-    """Return the plan's id as the workbook's own properties have it, or ""."""
-    from openpyxl import load_workbook  # noqa: PLC0415  slow to import
-
-    with warnings.catch_warnings():  # of parts openpyxl leaves out
-        warnings.simplefilter("ignore")
-        book = load_workbook(path, read_only=True)
-    try:
-        properties = book.custom_doc_props  # type: ignore[attr-defined]  # missing in the stubs
-        for item in properties.props:
-            if item.name == _PLAN_PROPERTY and _ID.fullmatch(str(item.value)):
-                return str(item.value)
-    finally:
-        book.close()
-    return ""

@@ -10,7 +10,7 @@ from scheduler.checker import check
 from scheduler.domain.errors import BadInput, Fault
 from scheduler.domain.plan import Plan
 from scheduler.domain.suggest import hint
-from scheduler.exporters.files import write_whole
+from scheduler.exporters.files import write_together
 from scheduler.exporters.naming import safe_file_name
 from scheduler.readers.plan_file import read_plan_file
 
@@ -44,6 +44,11 @@ def known_card_forms(names: Iterable[str]) -> tuple[str, ...]:
     return asked
 
 
+def card_file(plan: Plan, form: str) -> str:
+    """Return the name of the file that a form of a plan's cards is written to."""
+    return f"{safe_file_name(plan.event.name)} cards.{form}"
+
+
 def write_cards(
     plan_file: Path, folder: Path | None, forms: Iterable[str], paper: str, size: str
 ) -> WrittenCards:
@@ -65,11 +70,11 @@ def write_cards(
     if faults:
         raise BadInput(faults)
     where = plan_file.parent if folder is None else folder
-    name = f"{safe_file_name(read.plan.event.name)} cards"
-    made = [(where / f"{name}.{form}", _made(read.plan, form, paper, size)) for form in forms]
+    made = [
+        (where / card_file(read.plan, form), _made(read.plan, form, paper, size)) for form in forms
+    ]
     where.mkdir(parents=True, exist_ok=True)
-    for path, data in made:
-        write_whole(path, data)
+    write_together(made)
     changed = f"{plan_file.name} was changed since it was written: the cards carry a new plan id."
     remarks = () if read.id_matches else (changed,)
     return WrittenCards(count, tuple(path for path, _ in made), remarks)

@@ -12,6 +12,7 @@ from scheduler.domain.errors import BadInput, Fault
 from scheduler.domain.event import Event
 from scheduler.domain.plan import Measure, Plan
 from scheduler.readers.plan_file import PlanFile, read_plan_file
+from scheduler.workflow.strays import still_there, strays
 
 T = TypeVar("T")
 
@@ -29,7 +30,8 @@ class Checked:
         The checker's verdict, the file's disagreements with itself included.
     remarks
         Sentences that are no faults of the plan: an id that is not the
-        file's, doubts about the workbook.
+        file's, sheets beside it that were made from another plan, doubts
+        about the workbook.
     """
 
     plan: Plan
@@ -52,7 +54,10 @@ def check_plan_file(plan_file: Path, event_file: Path | None = None) -> Checked:
         raise BadInput(faults)
     event, doubts = given if given is not None else (None, ())
     verdict = _with_disagreements(read, check(read.plan, event))
-    remarks = () if read.id_matches else (_wrong_id(plan_file, read),)
+    remarks = [] if read.id_matches else [_wrong_id(plan_file, read)]
+    found = strays(read.plan, plan_file, plan_file.parent)
+    if found:
+        remarks.append(still_there(found, plan_file))
     return Checked(_as_counted(read.plan, verdict), verdict, (*remarks, *doubts))
 
 

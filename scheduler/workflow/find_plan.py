@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from pathlib import Path
 
 from scheduler.domain.errors import BadInput
 from scheduler.domain.plan import Plan
 from scheduler.readers.plan_file import plan_of_text, read_plan_file
+from scheduler.readers.stated_plan import stated_plan_id
 
-_ID = re.compile(r'"id":\s*"([0-9a-f]{12})"')
-_HEAD = 1 << 20  # characters in which the id of a plan file surely stands
 _PLAN = "plan.json"
 
 
@@ -44,7 +42,7 @@ def find_plan(scores: Path, plan_id: str, named: Path | None, remembered: str | 
         return plan_of_text(remembered, scores).plan
     if plan_id:
         for path in _plan_files(scores.parent):
-            if _stated_id(path) == plan_id:
+            if stated_plan_id(path) == plan_id:
                 return _checked(path, plan_id)
         what = f"is for plan {plan_id}, which is not beside it; name its file with --plan"
         raise BadInput.one(scores.name, what)
@@ -73,12 +71,3 @@ def _plan_files(folder: Path) -> Iterator[Path]:
     if usual.exists():
         yield usual
     yield from (path for path in sorted(folder.glob("*.json")) if path != usual)
-
-
-def _stated_id(path: Path) -> str:
-    try:
-        with path.open(encoding="utf-8") as stream:
-            found = _ID.search(stream.read(_HEAD))
-    except (OSError, UnicodeDecodeError):
-        return ""
-    return found[1] if found else ""

@@ -23,7 +23,7 @@ from scheduler.domain.lineup_codec import (
     identified,
 )
 from scheduler.domain.suggest import hint
-from scheduler.exporters.files import write_whole
+from scheduler.exporters.files import write_together
 from scheduler.exporters.naming import safe_file_name
 from scheduler.exporters.team_sheet.message import message_text
 from scheduler.lineup.chance import curve_of, unknown_spread
@@ -146,8 +146,7 @@ def write_lineups(picked: Picked, folder: Path, paper: str) -> tuple[Path, ...]:
         folder / f"{name}.txt": picked.message.encode("utf-8", "replace"),
     }
     folder.mkdir(parents=True, exist_ok=True)
-    for path, data in files.items():
-        write_whole(path, data)
+    write_together(list(files.items()))
     return tuple(files)
 
 

@@ -13,14 +13,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from zoneinfo import available_timezones
 
-from scheduler.checker import check
 from scheduler.domain.codec import plan_to_json
-from scheduler.domain.errors import BadInput, Fault
+from scheduler.domain.errors import BadInput
 from scheduler.domain.plan import Plan
 from scheduler.domain.suggest import hint
 from scheduler.exporters.files import write_together
 from scheduler.exporters.naming import safe_file_name
-from scheduler.readers.plan_file import read_plan_file
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,15 +40,6 @@ class Form:
     file: str
     what: str
     make: Callable[[Plan, Wanted], bytes]
-
-
-@dataclass(frozen=True, slots=True)
-class Written:
-    """The files written, and the sentences the user should know of."""
-
-    plan: Plan
-    files: tuple[Path, ...]
-    remarks: tuple[str, ...]
 
 
 # Each form's own imports are slow ones, and stay out of the way of the other forms.
@@ -157,6 +146,19 @@ def known_zone(name: str) -> str:
     return found
 
 
+def file_of(plan: Plan, form: str, stem: str | None = None) -> str:
+    """Return the name of a form's file; `stem` as for `write_forms`."""
+    file = FORMS[form].file
+    if stem is None:
+        return file.format(name=safe_file_name(plan.event.name))
+    return file.replace("plan", "{name}").format(name=stem)
+
+
+def revision_stem(plan: Plan) -> str:
+    """Return what the names of a revision's files begin with beside the plan before it."""
+    return f"{safe_file_name(plan.event.name)}-r{plan.revision}"
+
+
 def write_forms(  # noqa: PLR0913  one parameter a choice of the user
     plan: Plan,
     folder: Path,
@@ -179,13 +181,9 @@ def write_forms(  # noqa: PLR0913  one parameter a choice of the user
     OSError
         If the folder cannot be made or written to.
     """
-    name = safe_file_name(plan.event.name) if stem is None else stem
-    forms = [FORMS[known] for known in formats]
     wanted = Wanted(paper, zone)
-    files = [form.file if stem is None else form.file.replace("plan", "{name}") for form in forms]
     made = [
-        (folder / file.format(name=name), form.make(plan, wanted))
-        for file, form in zip(files, forms, strict=True)
+        (folder / file_of(plan, known, stem), FORMS[known].make(plan, wanted)) for known in formats
     ]
     if folder.exists() and not folder.is_dir():
         raise BadInput.one(str(folder), "is a file; name a folder to write into")
@@ -210,25 +208,3 @@ def _typed_scores(path: Path) -> tuple[Path, bytes] | None:
         if not copy.exists() or copy.read_bytes() == data:
             return copy, data
     return None
-
-
-def write_sheets(
-    plan_file: Path, folder: Path | None, formats: Iterable[str], paper: str, zone: str = ""
-) -> Written:
-    """Write the sheets of a plan file again, beside it or in another folder.
-
-    Raises
-    ------
-    BadInput
-        If the file holds no plan, or the checker refuses it; nothing is written.
-    OSError
-        If a file cannot be written.
-    """
-    read = read_plan_file(plan_file)
-    faults = [*read.disagreements, *(Fault("", text) for text in check(read.plan).faults)]
-    if faults:
-        raise BadInput(faults)
-    where = plan_file.parent if folder is None else folder
-    files = write_forms(read.plan, where, formats, paper, zone)
-    changed = f"{plan_file.name} was changed since it was written: the sheets carry a new plan id."
-    return Written(read.plan, files, () if read.id_matches else (changed,))

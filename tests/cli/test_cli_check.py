@@ -12,9 +12,10 @@ from typer.testing import CliRunner
 
 from scheduler.checker import recount
 from scheduler.cli.app import app
-from scheduler.domain.codec import identity, plan_to_json
+from scheduler.domain.codec import identity, plan_to_dict, plan_to_json
 from scheduler.domain.event import Court, Event, Kind, Player, Round, Wish, WishKind
 from scheduler.domain.plan import Match, Measure, Plan, PlannedRound
+from scheduler.workflow.sheets import write_forms
 
 START, MINUTES = 18 * 60 + 30, 20
 NAMES = ("Ana", "Bo", "Cy", "Zoë", "李雷")
@@ -168,6 +169,21 @@ def test_a_wrong_id_is_told_without_condemning_the_plan(plan_file):
 
     assert result.exit_code == 0
     assert result.stderr.startswith("plan.json does not fit its id 000000000000: ")
+    assert json.loads(rota(plan_file, "--json").stdout)["warnings"] == [result.stderr.strip()]
+
+
+def test_sheets_of_another_plan_are_told_without_condemning_the_plan(plan_file):
+    """What a command that was cut short left beside it: in one line, with what makes it whole."""
+    plan = evening()
+    other = replace(plan, warnings=("another plan",))
+    write_forms(plan, plan_file.parent, ("html",), "a4")
+    write_forms(other, plan_file.parent, ("xlsx",), "a4")
+    result = rota(plan_file)
+    assert result.exit_code == 0
+    assert result.stderr == (
+        f"Tuesday.xlsx belongs to another plan ({plan_to_dict(other)['id']}); "
+        "rota sheets plan.json --formats xlsx writes it for this one.\n"
+    )
     assert json.loads(rota(plan_file, "--json").stdout)["warnings"] == [result.stderr.strip()]
 
 

@@ -16,7 +16,10 @@ from scheduler.domain.codec import plan_to_dict, plan_to_json
 from scheduler.domain.event import Court, Event, Kind, Player, Round
 from scheduler.domain.plan import Match, Measure, Plan, PlannedRound
 from scheduler.exporters.page import page_of
+from scheduler.exporters.seats_csv import seats_csv_of
 from scheduler.exporters.workbook import workbook_of
+from scheduler.workflow.cards import CARD_FORMS, write_cards
+from scheduler.workflow.sheets import write_forms
 
 NAMES = ("Ana", "Bo", "Cy", "Zoë")
 
@@ -168,3 +171,81 @@ def test_a_file_in_the_place_of_the_folder_is_told(plan_file: Path) -> None:
     assert result.exit_code == 1
     assert "is a file; name a folder to write into" in result.stderr
     assert plan_file.read_text(encoding="utf-8") == plan_to_json(evening())
+
+
+def other_evening() -> Plan:
+    """Return a sound plan of the same evening with the partners changed."""
+    plan = evening()
+    match = Match(
+        "Court 1", ("Ana", "Cy"), ("Bo", "Zoë"), ("Ana", "Bo", "Cy", "Zoë"), ("Cy", "Zoë")
+    )
+    return replace(plan, rounds=(replace(plan.rounds[0], courts=(match,)),))
+
+
+def test_files_of_another_plan_are_told_and_written_again(plan_file: Path) -> None:
+    """What was cut short: a line names the files and the other plan, and every form is whole."""
+    other = other_evening()
+    write_forms(other, plan_file.parent, ("xlsx", "csv"), "a4")
+    result = rota(str(plan_file))
+    assert result.exit_code == 0, result.output
+    other_id = plan_to_dict(other)["id"]
+    assert result.stderr == (
+        f"Tuesday A B.xlsx, Tuesday A B.csv belonged to another plan ({other_id}) and were "
+        "written again.\n"
+    )
+    assert (plan_file.parent / "Tuesday A B.csv").read_bytes() == seats_csv_of(evening())
+    assert (plan_file.parent / "Tuesday A B.xlsx").read_bytes() == workbook_of(evening())
+    assert not rota(str(plan_file)).stderr
+
+
+def test_files_of_another_plan_that_are_not_asked_for_are_told_alone(plan_file: Path) -> None:
+    """With --formats nothing else is written; cards and what cannot be made are told as well."""
+    other = other_evening()
+    folder = plan_file.parent
+    dated = replace(other, event=replace(other.event, date="2026-12-01"))
+    write_forms(dated, folder, ("xlsx", "csv", "ics"), "a4")
+    (folder / "other.json").write_text(plan_to_json(dated), encoding="utf-8")
+    write_cards(folder / "other.json", None, CARD_FORMS, "a4", "a6")
+    before = {path: path.read_bytes() for path in folder.iterdir()}
+    assert rota(str(plan_file), "--formats", "html").stderr == (
+        "Tuesday A B.xlsx, Tuesday A B.csv, Tuesday A B.ics, Tuesday A B cards.xlsx, "
+        f"Tuesday A B cards.html belong to another plan ({plan_to_dict(dated)['id']}); "
+        "rota sheets plan.json --formats xlsx,csv,ics and rota cards plan.json write them "
+        "for this one.\n"
+    )
+    assert {path: path.read_bytes() for path in before} == before
+    result = rota(str(plan_file))
+    assert result.exit_code == 0, result.output
+    again, left = result.stderr.splitlines()
+    assert again.startswith("Tuesday A B.xlsx, Tuesday A B.csv belonged to another plan")
+    assert left.startswith("Tuesday A B.ics, Tuesday A B cards.xlsx, Tuesday A B cards.html belong")
+    assert (folder / "Tuesday A B.ics").read_bytes() == before[folder / "Tuesday A B.ics"]
+
+
+def test_a_plan_file_is_never_lost_to_another(plan_file: Path, tmp_path: Path) -> None:
+    """Another plan in the folder written to is told, and stays."""
+    out = tmp_path / "print"
+    write_forms(other_evening(), out, ("json",), "a4")
+    result = rota(str(plan_file), "--out", str(out))
+    other_id = plan_to_dict(other_evening())["id"]
+    assert result.stderr == f"plan.json belongs to another plan ({other_id}).\n"
+    assert (out / "plan.json").read_text(encoding="utf-8") == plan_to_json(other_evening())
+
+
+def test_a_revision_beside_the_plan_before_it_keeps_its_names(plan_file: Path) -> None:
+    """The sheets of the plan before it stand; elsewhere a revision has the usual names."""
+    folder = plan_file.parent
+    assert rota(str(plan_file)).exit_code == 0
+    first = (folder / "Tuesday A B.xlsx").read_bytes()
+    second = replace(other_evening(), revision=2)
+    (folder / "Tuesday A B-r2.json").write_text(plan_to_json(second), encoding="utf-8")
+    write_forms(evening(), folder, ("html",), "a4", stem="Tuesday A B-r2")
+    result = rota(str(folder / "Tuesday A B-r2.json"))
+    assert result.exit_code == 0, result.output
+    assert "Tuesday A B-r2.html belonged to another plan" in result.stderr
+    assert (folder / "Tuesday A B-r2.xlsx").read_bytes() == workbook_of(second)
+    assert (folder / "Tuesday A B-r2.html").read_bytes() == page_of(second)
+    assert (folder / "Tuesday A B.xlsx").read_bytes() == first
+    out = folder / "print"
+    assert rota(str(folder / "Tuesday A B-r2.json"), "--out", str(out)).exit_code == 0
+    assert {path.name for path in out.iterdir()} == {"Tuesday A B.xlsx", "Tuesday A B.html"}

@@ -1,20 +1,23 @@
 """Season files whose writers are killed (SIGKILL) or run side by side; needs a system that forks.
 
-By hand, for the numbers that are promised: ``python tests/season/killed_season.py 500 50``.
+By hand, for the numbers that are promised:
+``PYTHONPATH=tests python tests/season/killed_season.py 500 50``.
 """
 
 from __future__ import annotations
 
 import os
 import random
-import signal
 import sqlite3
 import sys
 import tempfile
 import time
+from collections.abc import Callable
 from contextlib import closing
+from functools import partial
 from pathlib import Path
 
+from killed_child import killed_child
 from season_plans import plan_of, rows, scores_for
 
 from scheduler.season.recording import record
@@ -41,7 +44,9 @@ def kill_writers(folder: Path, kills: int, seed: int = 1) -> int:
     for kill in range(kills):
         if kill % 10 == 0:
             path, evening = folder / f"season {kill}.db", 0
-        said = _killed_child(path, evening, rng.uniform(0, 0.12))
+        said = evening + killed_child(
+            partial(_record_for_ever, path, evening), rng.uniform(0, 0.12)
+        )
         there = check_whole(path)
         assert said <= there <= said + 1, f"{said} evenings were done, {there} are there"
         within += there == said
@@ -49,29 +54,13 @@ def kill_writers(folder: Path, kills: int, seed: int = 1) -> int:
     return within
 
 
-def _killed_child(path: Path, first: int, seconds: float) -> int:
-    """Let a child record evenings from one on, kill it, return how many it said are in."""
-    reader, writer = os.pipe()
-    child = os.fork()
-    if child == 0:
-        os.close(reader)
-        _record_for_ever(path, first, writer)
-    os.close(writer)
-    time.sleep(seconds)
-    os.kill(child, signal.SIGKILL)
-    os.waitpid(child, 0)
-    with os.fdopen(reader, "rb") as stream:
-        return first + len(stream.read())
-
-
-def _record_for_ever(path: Path, first: int, writer: int) -> None:
-    try:
-        for number in range(first, first + 1000):
-            plan = plan_of(number)
-            record(path, plan, scores_for(plan), source=f"evening {number}.xlsx")
-            os.write(writer, b".")
-    finally:
-        os._exit(1)
+def _record_for_ever(path: Path, first: int, done: Callable[[], None]) -> None:
+    """Record evenings from one on."""
+    done()
+    for number in range(first, first + 1000):
+        plan = plan_of(number)
+        record(path, plan, scores_for(plan), source=f"evening {number}.xlsx")
+        done()
 
 
 def check_whole(path: Path) -> int:

@@ -8,6 +8,7 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
+from killed_child import forks
 from killed_season import check_whole, kill_writers, record_side_by_side
 from season_plans import everything, plan_of, rows, scores_for
 
@@ -18,13 +19,13 @@ from scheduler.season.results import results_of
 from scheduler.season.store import reading, writing
 
 RELEASED = Path(__file__).parent / "released"
-forks = pytest.mark.skipif(not hasattr(os, "fork"), reason="the system cannot fork")
+KILLS = int(os.environ.get("ROTA_KILLS", "40"))
 
 
 @forks
 def test_a_killed_writer_leaves_an_evening_whole_or_not_at_all(tmp_path: Path) -> None:
-    """SIGKILL at random moments, the making of the file included (500 by hand, fewer here)."""
-    assert kill_writers(tmp_path, 40) > 0
+    """SIGKILL at random moments, the making of the file included; 500 with ``ROTA_KILLS=500``."""
+    assert kill_writers(tmp_path, KILLS) > 0
 
 
 @forks

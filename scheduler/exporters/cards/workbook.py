@@ -16,6 +16,7 @@ from scheduler.domain.plan import Plan
 from scheduler.exporters.cards.block import COLUMN_WIDTHS, FONT, CardBlock
 from scheduler.exporters.cards.content import Card, cards_of
 from scheduler.exporters.files import workbook_bytes
+from scheduler.exporters.plan_property import plan_id, state_plan
 
 _MARGIN = 0.2  # inches
 _GAP_WIDTH, _GAP_HEIGHT = 2.5, 14.0  # columns and points beside and under a line to cut along
@@ -72,6 +73,7 @@ def cards_workbook(plan: Plan, paper: str = "a4", size: str = "a6") -> bytes:
         book.remove(first)
     else:
         first["A1"] = "This plan has no doubles match, so there are no cards."
+    state_plan(book, plan_id(plan), plan.revision)
     return workbook_bytes(book)
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from openpyxl import Workbook
-from openpyxl.packaging.custom import StringProperty
 from openpyxl.styles import Font
 
 from scheduler.domain.plan import Plan
 from scheduler.exporters.files import workbook_bytes
+from scheduler.exporters.plan_property import state_plan
 from scheduler.exporters.view import View, make_view
 from scheduler.exporters.workbook.courts import COURT_WIDTHS, write_court
 from scheduler.exporters.workbook.measures import QUALITY_WIDTHS, write_quality
@@ -104,9 +104,4 @@ class _Builder:
         properties = self.book.properties
         properties.title = self.view.name[:200]
         properties.creator = "doubles-rota"
-        custom = self.book.custom_doc_props  # type: ignore[attr-defined]  # missing in the stubs
-        for name, value in (
-            ("rota plan id", self.view.plan_id),
-            ("rota plan revision", str(self.view.revision)),
-        ):
-            custom.append(StringProperty(name=name, value=value))
+        state_plan(self.book, self.view.plan_id, self.view.revision)
