@@ -91,7 +91,8 @@ def group_sizes(group_of: dict[str, str], names: Iterable[str]) -> dict[str, int
 def _is_there(player: Player, start: int, end: int) -> bool:
     too_late = player.arrives is not None and player.arrives > start
     too_early = player.leaves is not None and player.leaves < end
-    return player.here is not Here.NO and not too_late and not too_early
+    is_away = any(since < end and until > start for since, until in player.away)
+    return player.here is not Here.NO and not too_late and not too_early and not is_away
 
 
 def _is_usable(court: Court, asked: Round, start: int, end: int) -> bool:

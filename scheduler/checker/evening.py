@@ -80,7 +80,10 @@ class RoundView:
 
 @dataclass(frozen=True)
 class Evening:
-    """A plan beside the event it is judged by. Rounds not yet seated are left out of `rounds`."""
+    """A plan beside the event it is judged by. Rounds not yet seated are left out of `rounds`.
+
+    Rounds are as they were: without people who were planned for and never came.
+    """
 
     plan: Plan
     event: Event
@@ -88,7 +91,9 @@ class Evening:
     @cached_property
     def rounds(self) -> tuple[RoundView, ...]:
         """The seated rounds in order."""
-        return tuple(RoundView(planned) for planned in self.plan.rounds if not planned.open)
+        return tuple(
+            RoundView(planned.as_it_was) for planned in self.plan.rounds if not planned.open
+        )
 
     @cached_property
     def fixed_partner(self) -> dict[str, str]:

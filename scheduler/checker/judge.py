@@ -16,7 +16,7 @@ from scheduler.checker.evening import Evening, RoundView
 from scheduler.checker.forced_rests import could_be_fairer
 from scheduler.checker.matches import check_matches
 from scheduler.checker.measures import recount
-from scheduler.checker.people import check_places, check_presence
+from scheduler.checker.people import check_missing, check_places, check_presence, expecting
 from scheduler.checker.schedule import check_same_event, check_schedule
 from scheduler.checker.serving import check_serving
 from scheduler.checker.shares import rest_balance, unfairness
@@ -75,12 +75,13 @@ def _faults(plan: Plan, event: Event) -> Iterator[str]:
         yield from check_same_event(plan.event, event)
     yield from check_schedule(plan, event)
     evening = Evening(plan, event)
-    views = iter(evening.rounds)
     for planned, asked in zip(plan.rounds, event.rounds, strict=False):
         if planned.open:
             yield from _open_round(planned)
         else:
-            yield from _round(evening, next(views), asked)
+            yield from check_missing(planned, plan.settled)
+            then = Evening(plan, expecting(event, planned)) if planned.missing else evening
+            yield from _round(then, RoundView(planned), asked)
     yield from check_musts(evening)
     yield from _rests(evening)
 

@@ -70,6 +70,8 @@ def _is_own(evening: Evening, match: Match, kind: Kind) -> bool:
 
 def _steady_pairs(evening: Evening, view: RoundView) -> Iterator[str]:
     for match in view.planned.matches:
+        if not set(view.planned.missing).isdisjoint(match.players):
+            continue  # it was never played, so who is left is free to pair up otherwise
         for team in (match.team_a, match.team_b):
             for name, partner in zip(team, reversed(team), strict=True):
                 steady = evening.fixed_partner.get(name)

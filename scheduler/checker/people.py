@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
+from dataclasses import replace
 
 from scheduler.checker.demands import Demand
 from scheduler.checker.evening import Evening, RoundView
 from scheduler.checker.words import hours, listed, place
 from scheduler.domain.clock import format_time
-from scheduler.domain.event import Here, Player, Round
+from scheduler.domain.event import Event, Here, Player, Round
+from scheduler.domain.plan import PlannedRound
 
 
 def check_places(evening: Evening, view: RoundView) -> Iterator[str]:
@@ -42,6 +44,29 @@ def check_presence(
     yield from _calls(view, wanted)
 
 
+def check_missing(planned: PlannedRound, settled: int) -> Iterator[str]:
+    """Yield a sentence for people said not to have come to a round that is still to be played."""
+    if planned.missing and planned.number > settled:
+        what = "marked as not having come, but the round is still to be played"
+        yield f"{place(planned)}: {listed(planned.missing)} {what}"
+    for name in planned.missing:
+        if not RoundView(planned).takes_part(name):
+            yield f"{place(planned)}: {name} is marked as not having come, but was not planned for"
+
+
+def expecting(event: Event, planned: PlannedRound) -> Event:
+    """Return the event as a round was planned for, with those who then never came."""
+    if not planned.missing:
+        return event
+    people = tuple(
+        replace(p, here=Here.YES, arrives=None, leaves=None, away=())
+        if p.name in planned.missing
+        else p
+        for p in event.players
+    )
+    return replace(event, players=people)
+
+
 def _places(view: RoundView) -> dict[str, list[str]]:
     places: dict[str, list[str]] = defaultdict(list)
     for entry in view.planned.courts:
@@ -60,6 +85,9 @@ def _cause(player: Player, asked: Round) -> str:
     when = f"the round is from {hours(asked.start, asked.end)}"
     if player.arrives is not None and player.arrives > asked.start:
         return f"arrives at {format_time(player.arrives)} and {when}"
+    for since, until in player.away:
+        if since < asked.end and until > asked.start:
+            return f"is away from {hours(since, until)} and {when}"
     leaves = player.leaves if player.leaves is not None else asked.end
     return f"leaves at {format_time(leaves)} and {when}"
 

@@ -12,12 +12,21 @@ from scheduler.cli.night_options import (
     OutOption,
     OwnSeedOption,
     PlanArgument,
+    SeasonOption,
     answer,
     read_for_tonight,
 )
 from scheduler.cli.plan import Effort, EffortOption
 from scheduler.cli.progress import progress
-from scheduler.cli.sheets import DEFAULT, FormatsOption, Paper, PaperOption, parse_formats
+from scheduler.cli.sheets import (
+    DEFAULT,
+    FormatsOption,
+    Paper,
+    PaperOption,
+    ZoneOption,
+    parse_formats,
+    parse_zone,
+)
 from scheduler.domain.errors import BadInput
 
 
@@ -36,8 +45,10 @@ def next_round(  # noqa: PLR0913, PLR0917  one parameter an option
     out: OutOption = None,
     effort: EffortOption = Effort.NORMAL,
     seed: OwnSeedOption = None,
+    season: SeasonOption = None,
     formats: FormatsOption = DEFAULT,
     paper: PaperOption = Paper.A4,
+    zone: ZoneOption = "",
     as_json: JsonOption = False,
     quiet: QuietOption = False,
 ) -> None:
@@ -62,12 +73,14 @@ def next_round(  # noqa: PLR0913, PLR0917  one parameter an option
     from scheduler.workflow.next_round import seat_next  # noqa: PLC0415  the engine loads slowly
     from scheduler.workflow.revisions import publish_revision  # noqa: PLC0415
 
-    forms = parse_formats(formats)
+    forms, zone = parse_formats(formats), parse_zone(zone)
     plan, remarks = read_for_tonight(plan_file)
     texts = [text for given in scores or () for text in _texts(given)]
     with progress(silent=as_json or quiet) as report:
-        result = seat_next(plan, texts, seed=seed, effort=effort.value, report=report)
-    files, kept = publish_revision(result.plan, plan_file, out, forms, paper.value)
+        result = seat_next(
+            plan, texts, seed=seed, effort=effort.value, report=report, season=season
+        )
+    files, kept = publish_revision(result.plan, plan_file, out, forms, paper.value, zone)
     answer(result, files, (*remarks, *kept), as_json=as_json, quiet=quiet)
 
 

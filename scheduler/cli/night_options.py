@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import groupby
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -14,7 +13,7 @@ from scheduler.cli.plan_text import round_text
 from scheduler.domain.codec import plan_to_dict
 
 if TYPE_CHECKING:
-    from scheduler.domain.plan import Change, Plan
+    from scheduler.domain.plan import Plan
     from scheduler.readers.plan_file import PlanFile
     from scheduler.workflow.replan import Replanned
 
@@ -27,6 +26,15 @@ OutOption = Annotated[
         "--out",
         metavar="DIR",
         help="Where to write; if not given, beside the plan as NAME-rN, N being the revision.",
+    ),
+]
+SeasonOption = Annotated[
+    Path | None,
+    typer.Option(
+        "--season",
+        metavar="SEASON.db",
+        help="Count who met whom on earlier evenings, newcomers included, and the figures over "
+        "the season. What the plan counted of it before counts without it, too.",
     ),
 ]
 OwnSeedOption = Annotated[
@@ -65,8 +73,10 @@ def answer(  # noqa: PLR0913  what there is to say, and how
     after: int | None = None,
 ) -> None:
     """Say what changed, person by person, then the files, and last the round to call out now."""
+    told = "" if as_json or quiet else "\n".join(result.plan.event.changes)
     for remark in (*remarks, *result.remarks):
-        say(remark, error=True)
+        if remark.rstrip(".") not in told:
+            say(remark, error=True)
     if as_json:
         print_json(plan_to_dict(result.plan))
     elif not quiet:
@@ -82,7 +92,7 @@ def answer(  # noqa: PLR0913  what there is to say, and how
 
 
 def _lines(result: Replanned) -> Iterator[str]:
-    from scheduler.workflow.moves import LATER  # noqa: PLC0415  the engine is loaded by now
+    from scheduler.cli.read_out import read_out  # noqa: PLC0415  the engine is loaded by now
 
     plan = result.plan
     mark = f"Revision {plan.revision}"
@@ -91,26 +101,10 @@ def _lines(result: Replanned) -> Iterator[str]:
         if text.startswith((f"{mark},", f"{mark}:")):
             yield f"  {text.removeprefix(mark).lstrip(',: ')}"
     yield ""
-    if not plan.changes:
+    if result.moved.steps:
+        yield from read_out(result.moved)
+    else:
         yield "Nobody's seat changes."
-        return
-    yield "To read out:"
-    for name, changes in groupby(plan.changes, key=lambda change: change.player):
-        yield name
-        for now, same in groupby(changes, key=lambda change: change.now):
-            yield f"  {_when(list(same), now, LATER)}"
-    if result.moved.people or result.moved.company:
-        yield ""
-        yield f"In all {result.moved.sentence}."
-
-
-def _when(changes: list[Change], now: str, later: str) -> str:
-    """Tell one new place, rounds running in which it is the same told together."""
-    first, last = changes[0], changes[-1]
-    if first is not last:
-        return f"rounds {first.round} to {last.round}: {now}"
-    was = "" if first.was == later else f" (was: {first.was})"
-    return f"round {first.round}: {now}{was}"
 
 
 def _next_round(plan: Plan, played: int) -> Iterator[str]:

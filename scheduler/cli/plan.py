@@ -32,6 +32,7 @@ from scheduler.cli.sheets import (
 from scheduler.domain.codec import plan_to_dict
 from scheduler.domain.errors import BadInput
 from scheduler.domain.event import Emphasis
+from scheduler.domain.formats import SetFormat
 
 if TYPE_CHECKING:
     from scheduler.domain.event import Event
@@ -114,6 +115,15 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
             help="Under blend: levels of gap that one opponent repeat is worth.",
         ),
     ] = None,
+    set_format: Annotated[
+        SetFormat | None,
+        typer.Option(
+            "--set",
+            case_sensitive=False,
+            help="What is played in a round; overrides the Set of the Event sheet, and says it "
+            "for a players list.",
+        ),
+    ] = None,
     effort: EffortOption = Effort.NORMAL,
     seed: SeedOption = 1,
     season: Annotated[
@@ -170,11 +180,7 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
         publish,
         verified,
     )
-    from scheduler.workflow.season_plan import (  # noqa: PLC0415
-        pace_of,
-        remembered,
-        with_season,
-    )
+    from scheduler.workflow.season_plan import recalled  # noqa: PLC0415
 
     forms, zone = parse_formats(formats), parse_zone(zone)
     _check_goes_with("--picture", given=picture is not None, other="--compare", there=compare)
@@ -182,12 +188,12 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
         "--season-levels", given=season_levels, other="--season", there=season is not None
     )
     read = _read(event, ListOptions(courts, rounds, minutes, start, name))
-    wanted = _overridden(read.event, emphasis, exchange)
-    warnings, history, pace = read.warnings, None, None
-    if season is not None:
-        known = remembered(wanted, season, levels=season_levels)
-        wanted, history, warnings = known.event, known.history, (*warnings, *known.remarks)
-        pace = pace_of(season)
+    known = recalled(
+        _overridden(read.event, emphasis, exchange, set_format), season, levels=season_levels
+    )
+    if known.told and not quiet:
+        say(known.told, error=as_json)
+    wanted = known.event
     if fit:
         _tell_fit(wanted, as_json=as_json)
         return
@@ -199,12 +205,11 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
             wanted,
             seed=seed,
             effort=effort.value,
-            warnings=warnings,
+            warnings=(*read.warnings, *known.questions),
             report=report,
-            pace=pace,
+            pace=known.pace,
         )
-    if history is not None:
-        made = replace(made, plan=verified(with_season(made.plan, history)))
+    made = replace(made, plan=verified(known.seen_in(made.plan)))
     files = publish(made.plan, out, forms, paper.value, zone)
     if as_json:
         print_json(plan_to_dict(made.plan))
@@ -248,12 +253,18 @@ def _read(path: Path, options: ListOptions) -> ReadEvent:
     )
 
 
-def _overridden(event: Event, emphasis: Emphasis | None, exchange: float | None) -> Event:
+def _overridden(
+    event: Event,
+    emphasis: Emphasis | None,
+    exchange: float | None,
+    set_format: SetFormat | None,
+) -> Event:
     """Return the event with what the command line says in place of the sheet's."""
     return replace(
         event,
         emphasis=event.emphasis if emphasis is None else emphasis,
         exchange=event.exchange if exchange is None else exchange,
+        set_format=event.set_format if set_format is None else set_format,
     )
 
 

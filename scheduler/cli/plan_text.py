@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from scheduler.domain.clock import format_time
 from scheduler.domain.plan import CourtEntry, Group, Match, Plan, PlannedRound, Singles
+from scheduler.domain.suggest import fold
 from scheduler.exporters.meetings import count_meetings
 from scheduler.exporters.wording import measure_lines
 
@@ -37,13 +38,16 @@ def round_text(plan: Plan, planned: PlannedRound) -> Iterator[str]:
         yield f"  {entry.court:<{width}}  {_entry(entry)}"
     if planned.resting:
         yield f"  {'resting':<{width}}  {', '.join(planned.resting)}"
+    if planned.missing:
+        yield f"  {'did not come':<{width}}  {', '.join(planned.missing)}"
     if planned.absent:
         yield f"  {'absent':<{width}}  {', '.join(planned.absent)}"
 
 
 def _heading(planned: PlannedRound) -> str:
     times = f"{format_time(planned.start)} to {format_time(planned.end)}"
-    topic = f": {planned.topic}" if planned.topic else ""
+    says_more = planned.topic and fold(planned.topic) != fold(planned.kind)
+    topic = f": {planned.topic}" if says_more else ""
     return f"Round {planned.number}, {times}, {planned.kind}{topic}"
 
 

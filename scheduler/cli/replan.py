@@ -11,12 +11,21 @@ from scheduler.cli.night_options import (
     OutOption,
     OwnSeedOption,
     PlanArgument,
+    SeasonOption,
     answer,
     read_for_tonight,
 )
 from scheduler.cli.plan import Effort, EffortOption
 from scheduler.cli.progress import progress
-from scheduler.cli.sheets import DEFAULT, FormatsOption, Paper, PaperOption, parse_formats
+from scheduler.cli.sheets import (
+    DEFAULT,
+    FormatsOption,
+    Paper,
+    PaperOption,
+    ZoneOption,
+    parse_formats,
+    parse_zone,
+)
 
 
 @answering
@@ -36,13 +45,23 @@ def replan(  # noqa: PLR0913, PLR0917  one parameter an option
         list[str] | None,
         typer.Option("--absent", metavar="NAME", help="Somebody leaves, or does not come."),
     ] = None,
+    no_show: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--no-show",
+            metavar="NAME",
+            help="Somebody in the plan of a round played never came; the round stands, but "
+            "does not count for them.",
+        ),
+    ] = None,
     add: Annotated[
         list[str] | None,
         typer.Option(
             "--add",
             metavar="NAME,LEVEL",
             help="Somebody comes for the next round; NAME,LEVEL,GROUP where rounds need a group, "
-            "NAME alone for somebody of the list who was not expected any more.",
+            "NAME alone for somebody of the list who was not expected any more, or who left and "
+            "is back.",
         ),
     ] = None,
     lost_court: Annotated[
@@ -74,8 +93,10 @@ def replan(  # noqa: PLR0913, PLR0917  one parameter an option
     out: OutOption = None,
     effort: EffortOption = Effort.NORMAL,
     seed: OwnSeedOption = None,
+    season: SeasonOption = None,
     formats: FormatsOption = DEFAULT,
     paper: PaperOption = Paper.A4,
+    zone: ZoneOption = "",
     as_json: JsonOption = False,
     quiet: QuietOption = False,
 ) -> None:
@@ -105,7 +126,7 @@ def replan(  # noqa: PLR0913, PLR0917  one parameter an option
     from scheduler.workflow.replan import replan as plan_again  # noqa: PLC0415
     from scheduler.workflow.revisions import publish_revision  # noqa: PLC0415
 
-    forms = parse_formats(formats)
+    forms, zone = parse_formats(formats), parse_zone(zone)
     plan, remarks = read_for_tonight(plan_file)
     night = Night(
         after=after,
@@ -115,8 +136,11 @@ def replan(  # noqa: PLR0913, PLR0917  one parameter an option
         swaps=tuple(swap or ()),
         unfinished=tuple(unfinished or ()),
         least_change=least_change,
+        no_shows=tuple(no_show or ()),
     )
     with progress(silent=as_json or quiet) as report:
-        result = plan_again(plan, night, seed=seed, effort=effort.value, report=report)
-    files, kept = publish_revision(result.plan, plan_file, out, forms, paper.value)
+        result = plan_again(
+            plan, night, seed=seed, effort=effort.value, report=report, season=season
+        )
+    files, kept = publish_revision(result.plan, plan_file, out, forms, paper.value, zone)
     answer(result, files, (*remarks, *kept), as_json=as_json, quiet=quiet, after=after)

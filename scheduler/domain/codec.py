@@ -13,6 +13,7 @@ from dataclasses import asdict
 from typing import Any
 
 from scheduler.domain.clock import format_time
+from scheduler.domain.event import Event
 from scheduler.domain.plan import (
     CourtEntry,
     Group,
@@ -52,12 +53,13 @@ def plan_to_dict(plan: Plan) -> dict[str, Any]:
         "rounds": [round_to_dict(planned) for planned in plan.rounds],
         "measures": {name: _measure(measure) for name, measure in plan.measures.items()},
         "warnings": list(plan.warnings),
-        "event_in_full": asdict(event),
+        "event_in_full": _in_full(event),
     }
     if plan.changes:
         document["changes"] = [asdict(change) for change in plan.changes]
     if plan.season_measures:
         document["season_measures"] = dict(plan.season_measures)
+    if plan.weighted:
         document["weighted"] = dict(plan.weighted)
     if plan.pairs:
         document["pairs"] = [list(both) for both in plan.pairs]
@@ -94,6 +96,17 @@ def round_to_dict(planned: PlannedRound) -> dict[str, Any]:
     document["courts"] = [_entry(entry) for entry in planned.courts]
     document["resting"] = list(planned.resting)
     document["absent"] = list(planned.absent)
+    if planned.missing:
+        document["missing"] = list(planned.missing)
+    return document
+
+
+def _in_full(event: Event) -> dict[str, Any]:
+    """Return the whole event; what only few people have stands only where it is given."""
+    document = asdict(event)
+    for player in document["players"]:
+        if not player["away"]:
+            del player["away"]
     return document
 
 

@@ -108,7 +108,10 @@ NUMBER_WISHES = frozenset({WishKind.PLAYS_AT_MOST, WishKind.ROUNDS_RUNNING_AT_MO
 
 @dataclass(frozen=True, slots=True)
 class Player:
-    """One person on the players list; levels are kept to three decimals."""
+    """One person on the players list; levels are kept to three decimals.
+
+    `away` are the times, from and to, between leaving and coming back.
+    """
 
     name: str
     level: float
@@ -120,6 +123,7 @@ class Player:
     here: Here = Here.YES
     note: str = ""
     level_given: bool = True
+    away: tuple[tuple[int, int], ...] = ()
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "level", round(float(self.level), 3))
@@ -130,6 +134,7 @@ class Player:
             self.here is not Here.NO
             and (self.arrives is None or self.arrives <= start)
             and (self.leaves is None or self.leaves >= end)
+            and all(end <= since or start >= until for since, until in self.away)
         )
 
 

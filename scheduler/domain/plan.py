@@ -7,7 +7,7 @@ was found. People and courts go by their names.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from scheduler.domain.event import Event, Kind
 
@@ -75,6 +75,9 @@ class PlannedRound:
     """One round of a plan; every player is on a court, resting or absent.
 
     `open` marks a round whose seats depend on results still to come.
+    `missing` are people the round was planned with who never came, which was
+    noticed when it was under way: the round stands as printed, and
+    `as_it_was` is what counts.
     """
 
     number: int
@@ -86,6 +89,34 @@ class PlannedRound:
     absent: tuple[str, ...] = ()
     topic: str = ""
     open: bool = False
+    missing: tuple[str, ...] = ()
+
+    @property
+    def as_it_was(self) -> PlannedRound:
+        """The round without the people who never came, for everything that counts.
+
+        Three of a match are two against one, two have singles; somebody left
+        alone on a court rested, and so did everybody of a match of fixed pairs.
+        """
+        if not self.missing:
+            return self
+        gone = frozenset(self.missing)
+        least = _FOUR if self.kind is Kind.PAIRS else _TWO
+        entries = [(entry, _without(entry, gone, least)) for entry in self.courts]
+        alone = [
+            name
+            for entry, left in entries
+            if left is None
+            for name in entry.players
+            if name not in gone
+        ]
+        return replace(
+            self,
+            courts=tuple(left for _, left in entries if left is not None),
+            resting=(*(name for name in self.resting if name not in gone), *alone),
+            absent=(*self.absent, *self.missing),
+            missing=(),
+        )
 
     @property
     def matches(self) -> tuple[Match, ...]:
@@ -96,6 +127,27 @@ class PlannedRound:
     def end(self) -> int:
         """The minute at which the round is over."""
         return self.start + self.minutes
+
+
+def _without(entry: CourtEntry, gone: frozenset[str], least: int) -> CourtEntry | None:
+    """Return what is left of a court without some people; None where too few are to play."""
+    if gone.isdisjoint(entry.players):
+        return entry
+    left = tuple(name for name in entry.players if name not in gone)
+    if isinstance(entry, Group):
+        return replace(entry, players=left) if left else None
+    if len(left) < least:
+        return None
+    if len(left) == _TWO:
+        return Singles(entry.court, left)
+    assert isinstance(entry, Match)
+    two, other = (
+        tuple(name for name in team if name in left) for team in (entry.team_a, entry.team_b)
+    )
+    return TwoAgainstOne(entry.court, *sorted((two, other), key=len, reverse=True))
+
+
+_TWO, _FOUR = 2, 4
 
 
 @dataclass(frozen=True, slots=True)

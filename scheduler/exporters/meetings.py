@@ -41,7 +41,7 @@ def count_meetings(plan: Plan) -> Meetings:
     fixed: set[Pair] = set()
     wished = _wished(plan, place)
     for planned in plan.rounds:
-        for entry in planned.courts:
+        for entry in planned.as_it_was.courts:
             if isinstance(entry, Group):
                 drills.update(_pair(a, b, place) for a, b in combinations(entry.players, 2))
             if not isinstance(entry, Match):

@@ -32,7 +32,7 @@ from scheduler.domain.plan import (
 )
 from scheduler.domain.suggest import fold
 from scheduler.exporters.meetings import Meetings, count_meetings
-from scheduler.exporters.text import clean, short_labels
+from scheduler.exporters.text import clean, join, short_labels
 from scheduler.exporters.wording import MeasureLine, measure_lines, play_words
 
 KIND_WORDS = {
@@ -96,7 +96,8 @@ class Place:
 
     `sides` holds the two teams, or one group in a drill. `title` is the line
     over it (``"Doubles"``, ``"Drill: volleys"``), `topic` and `coach` are those
-    of a station; a coach's name comes without the word coach in front.
+    of a station; a coach's name comes without the word coach in front. `note`
+    says who of them never came.
     """
 
     key: str
@@ -107,6 +108,7 @@ class Place:
     sides: tuple[tuple[Seat, ...], ...]
     topic: str = ""
     coach: str = ""
+    note: str = ""
 
     @property
     def seats(self) -> tuple[Seat, ...]:
@@ -266,7 +268,7 @@ def _head(planned: PlannedRound) -> RoundHead:
         start=format_time(planned.start),
         times=f"{format_time(planned.start)}{_TO}{format_time(planned.end)}",
         kind=kind,
-        title=f"{kind}: {topic}" if topic else kind,
+        title=f"{kind}: {topic}" if topic and fold(topic) != fold(kind) else kind,
         minutes=planned.minutes,
     )
 
@@ -276,15 +278,16 @@ def _round_row(
 ) -> RoundRow:
     head = _head(planned)
     entries = {entry.court: entry for entry in planned.courts}
+    missing = planned.missing
     places = tuple(
-        _place(head, index, label, entries[name], person_of) if name in entries else None
+        _place(head, index, label, entries[name], person_of, missing) if name in entries else None
         for index, (name, label) in enumerate(courts.items(), start=1)
     )
     return RoundRow(
         head=head,
         places=places,
-        resting=_in_order(planned.resting, person_of),
-        absent=_in_order(planned.absent, person_of),
+        resting=_in_order(tuple(n for n in planned.resting if n not in missing), person_of),
+        absent=_in_order((*planned.absent, *missing), person_of),
         open=planned.open,
     )
 
@@ -293,22 +296,35 @@ def _in_order(names: tuple[str, ...], person_of: dict[str, Person]) -> tuple[Per
     return tuple(sorted((person_of[name] for name in names), key=lambda person: person.key))
 
 
-def _place(
-    head: RoundHead, index: int, court: str, entry: CourtEntry, person_of: dict[str, Person]
+def _place(  # noqa: PLR0913, PLR0917  what a place is made of
+    head: RoundHead,
+    index: int,
+    court: str,
+    entry: CourtEntry,
+    person_of: dict[str, Person],
+    missing: tuple[str, ...],
 ) -> Place:
     station = entry if isinstance(entry, Group) else None
     topic = clean(station.topic) if station else ""
     use, title, teams = _content(head, entry)
+    title = f"{head.kind}: {topic}" if topic else title
+    note = _not_come(entry, person_of, missing)
     return Place(
         key=f"R{head.number}C{index}",
         round=head,
         court=court,
         use=use,
-        title=f"{head.kind}: {topic}" if topic else title,
+        title=f"{title} ({note})" if note else title,
         sides=tuple(tuple(_seat(name, entry, person_of) for name in team) for team in teams),
         topic=topic,
         coach=_COACH.sub("", clean(station.coach)) if station else "",
+        note=note,
     )
+
+
+def _not_come(entry: CourtEntry, person_of: dict[str, Person], missing: tuple[str, ...]) -> str:
+    labels = [person_of[name].label for name in entry.players if name in missing]
+    return f"{join(labels)} did not come" if labels else ""
 
 
 def _content(head: RoundHead, entry: CourtEntry) -> tuple[Use, str, tuple[tuple[str, ...], ...]]:
@@ -355,10 +371,10 @@ def _stops(row: RoundRow, people: tuple[Person, ...]) -> dict[str, Stop]:
     otherwise = Doing.NOT_SEATED_YET if row.open else Doing.ABSENT
     stops = {person.key: Stop(row.head, otherwise) for person in people}
     stops.update({person.key: Stop(row.head, Doing.RESTING) for person in row.resting})
-    stops.update({person.key: Stop(row.head, Doing.ABSENT) for person in row.absent})
     for place in row.places:
         for side in place.sides if place else ():
             stops.update({seat.person.key: _on_court(place, side, seat) for seat in side})
+    stops.update({person.key: Stop(row.head, Doing.ABSENT) for person in row.absent})
     return stops
 
 

@@ -216,6 +216,7 @@ def _planned(item: RoundModel, event: Event) -> PlannedRound:
         absent=item.absent,
         topic=item.topic,
         open=item.open,
+        missing=item.missing,
     )
 
 

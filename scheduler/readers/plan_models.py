@@ -148,6 +148,7 @@ class RoundModel(_Model):
     courts: tuple[EntryModel, ...]
     resting: Names
     absent: Names
+    missing: Names = ()
 
     _start_is_a_time = field_validator("start")(_time)
 

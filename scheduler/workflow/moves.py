@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from enum import StrEnum
 
 from scheduler.domain.plan import (
     Change,
@@ -21,13 +22,46 @@ RESTING = "resting"
 LATER = "seated from the results of the round before"
 
 
+RESTS = "rests"
+
+
+class Why(StrEnum):
+    """What sort of change one round brings to one person."""
+
+    GONE = "not here any more"
+    COMES = "here after all"
+    MOVES = "another court, or rest and play exchanged"
+    COMPANY = "same court, other people"
+    SEATED = "seated now, from results"
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One round of one person that is another now.
+
+    `place` is the court, `RESTS` or, for somebody gone, nothing; `with_whom`
+    tells partner and opponents where there are any.
+    """
+
+    player: str
+    round: int
+    why: Why
+    place: str
+    with_whom: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class Moved:
-    """How many people have another place, in how many rounds, and how many only other company."""
+    """How many people have another place, in how many rounds, and how many only other company.
+
+    `steps` tells all changes, in the order of the players list and of the
+    rounds, those of people who leave, join or are seated from results included.
+    """
 
     people: int
     places: int
     company: int
+    steps: tuple[Step, ...] = ()
 
     @property
     def sentence(self) -> str:
@@ -36,10 +70,11 @@ class Moved:
             self.people, f"{self.people} people move"
         )
         times = "" if self.places == self.people else f", {self.places} times in all"
-        others = {0: "", 1: "; 1 more has other company"}.get(
-            self.company, f"; {self.company} more have other company"
-        )
-        return f"{who}{times}{others}"
+        if not self.company:
+            return f"{who}{times}"
+        more = " more" if self.people else ""
+        has = "has" if self.company == 1 else "have"
+        return f"{who}{times}; {self.company}{more} {has} other company"
 
 
 def changes_between(old: Plan, new: Plan, after: int) -> tuple[Change, ...]:
@@ -62,22 +97,40 @@ def changes_between(old: Plan, new: Plan, after: int) -> tuple[Change, ...]:
 
 
 def moved_between(old: Plan, new: Plan, after: int) -> Moved:
-    """Return how many people change court, or from court to rest or back.
+    """Return who changes court, or from court to rest or back, and how many that are.
 
     Whoever leaves or joins is not counted.
     """
-    places = []
-    company = []
-    for player in new.event.players:
-        for was, now in _rounds(old, new, after):
-            before, today = (_place(planned, player.name) for planned in (was, now))
-            if NOT_HERE in (before, today) or was.open or now.open:
-                continue
-            if before != today:
-                places.append(player.name)
-            elif _words(was, player.name) != _words(now, player.name):
-                company.append(player.name)
-    return Moved(len(set(places)), len(places), len(set(company) - set(places)))
+    found = tuple(
+        step
+        for player in new.event.players
+        for was, now in _rounds(old, new, after)
+        if (step := _step(was, now, player.name)) is not None
+    )
+    moves = [step.player for step in found if step.why is Why.MOVES]
+    company = {step.player for step in found if step.why is Why.COMPANY}
+    return Moved(len(set(moves)), len(moves), len(company - set(moves)), found)
+
+
+def _step(was: PlannedRound, now: PlannedRound, name: str) -> Step | None:
+    """Return what a round brings to a person, None where it is as it was."""
+    words, place = _words(now, name), _place(now, name)
+    if _words(was, name) == words or words == LATER:
+        return None
+    why = Why.COMPANY if place == _place(was, name) else Why.MOVES
+    if place == NOT_HERE:
+        why = Why.GONE
+    elif was.open:
+        why = Why.SEATED
+    elif _place(was, name) == NOT_HERE:
+        why = Why.COMES
+    return Step(
+        player=name,
+        round=now.number,
+        why=why,
+        place="" if why is Why.GONE else place or RESTS,
+        with_whom=words.removeprefix(place).strip() if place else "",
+    )
 
 
 def _rounds(old: Plan, new: Plan, after: int) -> Iterable[tuple[PlannedRound, PlannedRound]]:

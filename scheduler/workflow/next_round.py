@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from pathlib import Path
 
 from scheduler.checker import check
 from scheduler.domain.errors import BadInput, CheckerDisagrees, Fault
@@ -14,15 +15,17 @@ from scheduler.workflow.moves import changes_between, moved_between
 from scheduler.workflow.plan import Made, Report, make_plan
 from scheduler.workflow.replan import Replanned
 from scheduler.workflow.results_typed import Result, read_results, winners
+from scheduler.workflow.season_plan import recalled_again
 
 
-def seat_next(
+def seat_next(  # noqa: PLR0913  one parameter an option
     plan: Plan,
     scores: Iterable[str],
     *,
     seed: int | None = None,
     effort: str = "normal",
     report: Report | None = None,
+    season: Path | None = None,
 ) -> Replanned:
     """Seat the first open round from the results of the last seated one of its kind.
 
@@ -37,6 +40,9 @@ def seat_next(
         A text a match, ``COURT=SCORE``; see `scheduler.workflow.results_typed`.
     seed, effort, report
         As for a new plan; only needed where people must be moved.
+    season
+        The season file whose earlier evenings are to count; those the plan
+        counted before still do without it.
 
     Raises
     ------
@@ -51,16 +57,19 @@ def seat_next(
     if faults or score_faults:
         raise BadInput([*faults, *score_faults])
     won = winners(plan.event, last.matches, results)
-    event = _saying(plan, last, number, results)
+    known = recalled_again(_saying(plan, last, number, results), plan, season)
+    event = known.event
     seated = next_up_and_down(event, plan.rounds, number, won)
     rounds = (*plan.rounds[: number - 1], seated, *plan.rounds[number:])
     made = _made(plan, event, rounds, number, plan.seed if seed is None else seed, effort, report)
     new = replace(made.plan, changes=changes_between(plan, made.plan, number - 1))
-    missing = [match.court for match in last.matches if match.court not in results]
-    remarks = [
-        f"{court}: no score, so the stronger team by levels counts as winner." for court in missing
-    ]
-    return Replanned(new, moved_between(plan, new, number - 1), tuple(remarks), made.interrupted)
+    new = known.seen_in(new, plan)
+    unscored = [match.court for match in last.matches if match.court not in results]
+    told = (
+        f"{court}: no score, so the stronger team by levels counts as winner." for court in unscored
+    )
+    moved = moved_between(plan, new, number - 1)
+    return Replanned(new, moved, (*told, *known.remarks(plan)), made.interrupted)
 
 
 def _rounds(plan: Plan) -> tuple[PlannedRound, int]:

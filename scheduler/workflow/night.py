@@ -16,6 +16,7 @@ from scheduler.domain.event import Event, Here, Kind, Player
 from scheduler.domain.plan import Match, Plan, PlannedRound
 from scheduler.domain.suggest import nearest
 from scheduler.readers.fields import as_level, as_name
+from scheduler.workflow.presence import back_again
 from scheduler.workflow.void_wishes import without_void_wishes
 from scheduler.workflow.who import find, find_two
 
@@ -30,8 +31,10 @@ class Night:
     ----------
     after
         The last round played; 0 before the first.
+    no_shows
+        Who was planned for in rounds played, but never came.
     absent, add, lost_courts, swaps
-        Who leaves, who comes (``"NAME"``, ``"NAME,LEVEL"`` or
+        Who leaves, who comes or comes back (``"NAME"``, ``"NAME,LEVEL"`` or
         ``"NAME,LEVEL,GROUP"``), which courts are lost, and which two people
         exchange seats in the next round, all from the next round on.
     unfinished
@@ -47,6 +50,7 @@ class Night:
     swaps: tuple[str, ...] = ()
     unfinished: tuple[str, ...] = ()
     least_change: bool = False
+    no_shows: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +71,7 @@ def changed(plan: Plan, night: Night) -> tuple[Changed, list[Fault]]:
     edit = _Edit(plan, night)
     for option, texts, change in (
         ("--unfinished", night.unfinished, edit.unfinished),
+        ("--no-show", night.no_shows, edit.no_show),
         ("--absent", night.absent, edit.absent),
         ("--add", night.add, edit.add),
         ("--lost-court", night.lost_courts, edit.lost_court),
@@ -118,10 +123,26 @@ class _Edit:
         if not any(player.is_present(r.start, r.end) for r in self._ahead()):
             self.remarks.append(f"{player.name} was not expected in the rounds to come anyway.")
             return
-        was_there = any(player.is_present(r.start, r.end) for r in self.played)
+        was_there = any(player.name not in r.as_it_was.absent for r in self.played)
         gone = replace(player, leaves=self._over) if was_there else replace(player, here=Here.NO)
         self._put(gone)
         self.said.append(f"{player.name} left" if was_there else f"{player.name} did not come")
+
+    def no_show(self, text: str) -> None:
+        """Say of somebody planned for that they never came; rounds played stand, and say so."""
+        name = find(text, self._names(), "player")
+        if not self.played:
+            raise ValueError(f"no round has been played; say --absent {name}")
+        missed = [r for r in self.played if name not in r.as_it_was.absent]
+        here_still = any(name not in r.absent for r in self._ahead())
+        if not missed and not here_still:
+            raise ValueError(f"{name} is not in the plan anyway")
+        self.played = tuple(_missing(r, name) if r in missed else r for r in self.played)
+        self._put(replace(self.event.player_by_name[name], here=Here.NO))
+        numbers = [str(r.number) for r in missed]
+        stands = f": {_rounds(numbers)} printed, but not counted for {name}" if numbers else ""
+        self.said.append(f"{name} never came{stands}")
+        self.said.extend(_courts_left(missed, name))
 
     def add(self, text: str) -> None:
         """Let somebody join, from the list or new to it, from the next round on."""
@@ -137,16 +158,12 @@ class _Edit:
         start = self._ahead()[0].start
         if player.here is Here.YES and player.is_present(start, self._ahead()[0].end):
             raise ValueError(f"{player.name} is on the list and here already")
-        if any(player.name not in planned.absent for planned in self.played):
-            what = "took part before and cannot come back; add them under a name of its own"
-            raise ValueError(f"{player.name} {what}, such as '{player.name} (back)'")
         self._check_group(player.name, player.group)
         if level is not None and level != player.level:
             self.remarks.append(f"{player.name} keeps level {player.level:g}, as on the list.")
-        leaves = player.leaves if player.leaves and player.leaves > start else None
-        arrives = start if self.played else None
-        self._put(replace(player, here=Here.YES, arrives=arrives, leaves=leaves))
-        self.said.append(f"{player.name} is here after all")
+        self._put(back_again(player, self.played, start))
+        was_there = any(player.name not in r.as_it_was.absent for r in self.played)
+        self.said.append(f"{player.name} is {'back' if was_there else 'here after all'}")
 
     def _add_new(self, text: str, level: float | None, group: str) -> None:
         name = as_name(text)
@@ -212,7 +229,7 @@ class _Edit:
 
     def result(self) -> Changed:
         """Return everything, wishes that can mean nothing any more taken out."""
-        event, void = without_void_wishes(self.plan, self.event, self.night.after)
+        event, void = without_void_wishes(self.plan, self.event, self.played)
         when = f"after round {self.night.after}" if self.night.after else "before round 1"
         head = f"Revision {self.plan.revision + 1}, {when}"
         said = [*self.said, *void] or ["the rest was planned again"]
@@ -246,6 +263,32 @@ class _Edit:
             known = " or ".join(groups)
             what = f"round {needing[0].number} is '{needing[0].kind}', so {name} needs a group"
             raise ValueError(f"{what}: write NAME,LEVEL,GROUP with group {known}")
+
+
+def _missing(planned: PlannedRound, name: str) -> PlannedRound:
+    """Return a round played with the note that somebody never came; their match is unfinished."""
+    courts = tuple(
+        replace(entry, unfinished=True)
+        if isinstance(entry, Match) and name in entry.players
+        else entry
+        for entry in planned.courts
+    )
+    return replace(planned, courts=courts, missing=(*planned.missing, name))
+
+
+def _rounds(numbers: Sequence[str]) -> str:
+    if len(numbers) == 1:
+        return f"round {numbers[0]} stands as"
+    return f"rounds {', '.join(numbers[:-1])} and {numbers[-1]} stand as"
+
+
+def _courts_left(missed: Iterable[PlannedRound], name: str) -> Iterable[str]:
+    """Say of every match somebody was planned for that it was not one."""
+    for planned in missed:
+        for match in planned.matches:
+            if name in match.players:
+                where = f"the match of round {planned.number} on {match.court}"
+                yield f"{where} counts as not played"
 
 
 def _parts_of(text: str) -> tuple[str, float | None, str]:

@@ -84,7 +84,7 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
     """
     result = solve(
         event,
-        played=played,
+        played=tuple(planned.as_it_was for planned in played),
         printed=printed,
         least_change=least_change,
         seed=seed,
@@ -100,7 +100,7 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
     }
     plan = Plan(
         event=event,
-        rounds=rounds,
+        rounds=_as_printed(played, rounds),
         seed=seed,
         effort=effort,
         version=__version__,
@@ -111,6 +111,14 @@ def make_plan(  # noqa: PLR0913  one parameter an option of the command
         pairs=result.pairs,
     )
     return Made(verified(plan), result.interrupted)
+
+
+def _as_printed(
+    played: tuple[PlannedRound, ...], rounds: tuple[PlannedRound, ...]
+) -> tuple[PlannedRound, ...]:
+    """Return the rounds, those to which somebody never came as they were printed."""
+    stand = {at: planned for at, planned in enumerate(played) if planned.missing}
+    return tuple(stand.get(at, planned) for at, planned in enumerate(rounds))
 
 
 def verified(plan: Plan) -> Plan:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from pathlib import Path
 
 from scheduler.checker import check
 from scheduler.domain.errors import BadInput, Fault
@@ -16,6 +17,7 @@ from scheduler.workflow.kept_orders import kept_orders
 from scheduler.workflow.moves import Moved, changes_between, moved_between
 from scheduler.workflow.night import Changed, Night, changed
 from scheduler.workflow.plan import Report, make_plan
+from scheduler.workflow.season_plan import recalled_again
 from scheduler.workflow.swap import swapped, why_not
 
 
@@ -29,13 +31,14 @@ class Replanned:
     interrupted: bool = False
 
 
-def replan(
+def replan(  # noqa: PLR0913  one parameter an option
     plan: Plan,
     night: Night,
     *,
     seed: int | None = None,
     effort: str = "normal",
     report: Report | None = None,
+    season: Path | None = None,
 ) -> Replanned:
     """Plan the rounds to come again.
 
@@ -49,6 +52,9 @@ def replan(
         As for a new plan; the plan's own seed if none is given.
     report
         Told the share of the work done and what is being done.
+    season
+        The season file whose earlier evenings are to count; those the plan
+        counted before still do without it.
 
     Raises
     ------
@@ -66,6 +72,8 @@ def replan(
     if faults:
         raise BadInput(faults)
     seed = plan.seed if seed is None else seed
+    known = recalled_again(now.event, plan, season)
+    now = replace(now, event=known.event)
     held = _held(plan, now, night, seed, effort)
     made = make_plan(
         now.event,
@@ -77,12 +85,14 @@ def replan(
         printed=_printed(plan, night, len(now.played) + len(held)),
         least_change=night.least_change,
         revision=plan.revision + 1,
+        pace=known.pace,
     )
     new = replace(made.plan, changes=changes_between(plan, made.plan, night.after))
     moved = moved_between(plan, new, night.after)
     if night.least_change:
         new = _saying(new, f"fewest people moved: {moved.sentence}")
-    return Replanned(new, moved, now.remarks, made.interrupted)
+    new = known.seen_in(new, plan)
+    return Replanned(new, moved, (*now.remarks, *known.remarks(plan)), made.interrupted)
 
 
 def _saying(plan: Plan, text: str) -> Plan:
@@ -151,7 +161,8 @@ def _absent(planned: PlannedRound, event: Event) -> tuple[str, ...]:
 
 def _turnout_differs(planned: PlannedRound, now: Changed) -> bool:
     """Return whether other people or courts are there than a round was planned for."""
-    turnout = turnouts(now.event, now.played)[planned.number - 1]
+    played = tuple(planned.as_it_was for planned in now.played)
+    turnout = turnouts(now.event, played)[planned.number - 1]
     there = {*planned.resting, *(name for entry in planned.courts for name in entry.players)}
     used = {entry.court for entry in planned.courts}
     return there != set(turnout.players) or not used <= set(turnout.courts)
@@ -163,8 +174,9 @@ def _mended(
     """Return the next round as wanted but for people who left or came, and courts lost."""
     at = wanted.number - 1
     printed: Mapping[int, PlannedRound] = {at: wanted}
+    played = tuple(planned.as_it_was for planned in now.played)
     result = solve(
-        now.event, played=now.played, printed=printed, least_change=True, seed=seed, effort=effort
+        now.event, played=played, printed=printed, least_change=True, seed=seed, effort=effort
     )
     mended = kept_orders(result.rounds, printed)[at]
     moved = [name for name in names if _seat(mended, name) != _seat(wanted, name)]

@@ -14,8 +14,13 @@ from scheduler.readers.plan_file import read_plan_file
 from scheduler.workflow.sheets import write_forms
 
 
-def publish_revision(
-    plan: Plan, read_from: Path, folder: Path | None, formats: Iterable[str], paper: str
+def publish_revision(  # noqa: PLR0913, PLR0917  one parameter a choice of the user
+    plan: Plan,
+    read_from: Path,
+    folder: Path | None,
+    formats: Iterable[str],
+    paper: str,
+    zone: str = "",
 ) -> tuple[tuple[Path, ...], tuple[str, ...]]:
     """Write a revision of a plan and its forms; return the files and what the user should know.
 
@@ -43,7 +48,7 @@ def publish_revision(
         what = f"is the plan that was read, and revision {plan.revision} would overwrite it"
         raise BadInput.one(read_from.name, f"{what}; rename it, or name another folder with --out")
     remarks = _keep_other(plan_file, plan_to_json(plan))
-    return write_forms(plan, where, forms, paper, stem=stem), remarks
+    return write_forms(plan, where, forms, paper, zone, stem=stem), remarks
 
 
 def _is_same(one: Path, other: Path) -> bool:

@@ -10,7 +10,9 @@ from scheduler.domain.plan import Plan, PlannedRound
 _ONCE = frozenset({WishKind.PARTNERS_ONCE, WishKind.AGAINST_ONCE})
 
 
-def without_void_wishes(plan: Plan, event: Event, after: int) -> tuple[Event, list[str]]:
+def without_void_wishes(
+    plan: Plan, event: Event, played: tuple[PlannedRound, ...]
+) -> tuple[Event, list[str]]:
     """Return the event without wishes that became void, and a sentence for each of these.
 
     Void is a wish to meet at least once of two who have not met and share no
@@ -23,16 +25,17 @@ def without_void_wishes(plan: Plan, event: Event, after: int) -> tuple[Event, li
         The plan before the changes.
     event
         The event after them.
-    after
-        The last round played.
+    played
+        The rounds played.
     """
-    void = [wish for wish in event.wishes if _is_void(wish, plan, event, after)]
+    void = [wish for wish in event.wishes if _is_void(wish, plan, event, played)]
     kept = tuple(wish for wish in event.wishes if wish not in void)
     said = [f"void is the wish that {replace(wish, where='').sentence}" for wish in void]
     return replace(event, wishes=kept), said
 
 
-def _is_void(wish: Wish, plan: Plan, event: Event, after: int) -> bool:
+def _is_void(wish: Wish, plan: Plan, event: Event, played: tuple[PlannedRound, ...]) -> bool:
+    after = len(played)
     if wish.round is not None and wish.round <= after:
         return False
     if wish.kind is WishKind.ON_COURT:
@@ -41,7 +44,7 @@ def _is_void(wish: Wish, plan: Plan, event: Event, after: int) -> bool:
     if wish.kind not in _ONCE:
         return False
     before, now = (_shared_rounds(wish, asked, after) for asked in (plan.event, event))
-    return bool(before) and not now and not any(_met(wish, r) for r in plan.rounds[:after])
+    return bool(before) and not now and not any(_met(wish, r) for r in played)
 
 
 def _court_rounds(wish: Wish, event: Event, after: int) -> list[int]:
@@ -66,7 +69,7 @@ def _shared_rounds(wish: Wish, event: Event, after: int) -> list[int]:
 
 def _met(wish: Wish, planned: PlannedRound) -> bool:
     both = {wish.player, wish.other}
-    for match in planned.matches:
+    for match in planned.as_it_was.matches:
         if both <= set(match.players):
             are_partners = both in (set(match.team_a), set(match.team_b))
             if are_partners is (wish.kind is WishKind.PARTNERS_ONCE):

@@ -17,6 +17,7 @@ from scheduler.domain.codec import plan_to_json
 from scheduler.domain.event import Kind
 from scheduler.readers.plan_file import read_plan
 from scheduler.rotation.effort import EFFORTS
+from scheduler.season.recording import record
 from scheduler.workflow.plan import make_plan
 
 
@@ -63,7 +64,7 @@ def test_a_revision_is_written_beside_the_plan_which_stays(plan_file: Path) -> N
     plan = read_plan(plan_file.parent / f"{stem}.json")
     assert plan.revision == 2
     assert check(plan).accepted
-    assert re.search(r"^P3\n  rounds? 2.*: not here", result.stdout, re.MULTILINE)
+    assert re.search(r"^Not here:\n  P3: rounds 2", result.stdout, re.MULTILINE)
     last = result.stdout.split("Next:\n")[1]
     assert last.startswith("Round 2, ")
     assert last.rstrip().endswith("absent  P3")
@@ -198,3 +199,69 @@ def test_a_missing_score_is_said_and_decided_by_the_rule(plan_file: Path) -> Non
     assert result.exit_code == 0
     assert "C1: no score" in result.stderr
     assert rota("next", plan_file, "--scores", "no such file").exit_code == 1
+
+
+# ---- who moves, who never came, the season --------------------------------------------------
+
+
+def test_the_text_and_the_json_tell_of_the_same_people(plan_file: Path) -> None:
+    """Everybody in `changes` has one line of the read-out, and nobody else has."""
+    text = rota("replan", plan_file, "--after", 1, "--absent", "P3", "--add", "Zed,5").stdout
+    told = text[: text.index("Wrote ")].splitlines()
+    lines = [line.strip().split(":")[0] for line in told if re.match(r"  (P\d|Zed): r", line)]
+    document = json.loads(
+        rota("replan", plan_file, "--after", 1, "--absent", "P3", "--add", "Zed,5", "--json").stdout
+    )
+    later = "seated from the results of the round before"
+    people = {change["player"] for change in document["changes"] if change["now"] != later}
+    assert sorted(lines) == sorted(people)
+
+
+def test_a_no_show_is_said_with_the_option_of_its_own(plan_file: Path) -> None:
+    """The round played carries the mark, the sheets can be written, the checker accepts it."""
+    result = rota(
+        "replan", plan_file, "--after", 1, "--no-show", "P3", "--formats", "xlsx,html,csv"
+    )
+    assert result.exit_code == 0, result.output
+    assert "P3 never came: round 1 stands as printed, but not counted for P3" in result.stdout
+    document = json.loads((plan_file.parent / "Tuesday A B-r2.json").read_text(encoding="utf-8"))
+    assert document["rounds"][0]["missing"] == ["P3"]
+    assert "missing" not in document["rounds"][1]
+    page = (plan_file.parent / "Tuesday A B-r2.html").read_text(encoding="utf-8")
+    assert "P3 did not come" in page
+
+
+def test_a_revision_counts_the_season_when_it_is_named(plan_file: Path, tmp_path: Path) -> None:
+    """With --season the measures over the season are there; a chain keeps the fading cost."""
+    season = tmp_path / "club.db"
+    plan = read_plan(plan_file)
+    earlier = replace(plan, event=replace(plan.event, name="Last week", date="2026-01-01"))
+    record(season, earlier)
+    result = rota("replan", plan_file, "--after", 1, "--absent", "P3", "--season", season)
+    assert result.exit_code == 0, result.output
+    assert "Season: 1 earlier evening counted; a meeting weighs half after 4" in result.stderr
+    second = plan_file.parent / "Tuesday A B-r2.json"
+    counted = read_plan(second)
+    assert counted.season_measures.keys() >= {"partner_repeats", "wishes_missed"}
+    assert counted.weighted["evenings"] == 1
+    assert counted.event.earlier
+    again = rota("replan", second, "--after", 2, "--least-change")
+    assert "Earlier evenings still count in this plan" in again.stderr
+    third = read_plan(plan_file.parent / "Tuesday A B-r3.json")
+    assert third.season_measures == {}
+    assert third.weighted == pytest.approx(dict(counted.weighted), rel=1e-4)
+    assert third.event.earlier == counted.event.earlier
+
+
+def test_a_calendar_of_a_revision_takes_a_time_zone(plan_file: Path) -> None:
+    """--zone is there where --formats is, and a wrong one ends with exit 2."""
+    assert rota("replan", plan_file, "--after", 1, "--zone", "Europe/Olso").exit_code == 2
+    assert rota("next", plan_file, "--zone", "Europe/Olso").exit_code == 2
+    plan = read_plan(plan_file)
+    dated = replace(plan, event=replace(plan.event, date="2026-05-05"))
+    plan_file.write_text(plan_to_json(dated), encoding="utf-8")
+    zone = ("--formats", "ics", "--zone", "Europe/Oslo")
+    result = rota("replan", plan_file, "--after", 1, *zone)
+    assert result.exit_code == 0, result.output
+    calendar = (plan_file.parent / "Tuesday A B-r2.ics").read_text(encoding="utf-8")
+    assert "TZID=Europe/Oslo" in calendar

@@ -236,3 +236,19 @@ def test_rests_stay_within_one_of_the_share_over_a_whole_evening() -> None:
         plan = after(plan, f"C0=6-{number % 7}", f"C1={number % 7}-6")
     rests = [sum(p.name in r.resting for r in plan.rounds) for p in plan.event.players]
     assert all(abs(n - Fraction(21, 11)) < 1 for n in rests)
+
+
+def test_a_ladder_match_somebody_never_came_to_still_moves_the_others() -> None:
+    """Its score, if there was one, or else the levels decide; who never came is just not there."""
+    plan = planned(ladder(13, 3, LADDER, LADDER, LADDER))
+    lacking = plan.rounds[0].matches[1]
+    gone = lacking.team_a[0]
+    noticed = replan(plan, Night(after=1, no_shows=(gone,)), effort="tiny").plan
+    for scores, winners in ((("2=3-6",), lacking.team_b), (("2=6-3",), lacking.team_a)):
+        new = after(noticed, "1=6-4", "3=6-4", *scores)
+        assert new.rounds[0] == noticed.rounds[0]
+        assert gone in new.rounds[1].absent
+        here = [name for name in winners if name != gone]
+        assert all(rung_of(new.rounds[1])[name] == 0 for name in here)
+        below = plan.rounds[0].matches[2].team_a
+        assert all(rung_of(new.rounds[1])[name] == 1 for name in below)

@@ -8,6 +8,9 @@ import pytest
 from drawn_events import plain_event
 
 from scheduler.checker import check
+from scheduler.checker.evening import Evening
+from scheduler.checker.measures import opponent_counts, partner_counts
+from scheduler.checker.shares import rest_balance
 from scheduler.domain.errors import BadInput
 from scheduler.domain.event import Event, Here, Kind, Wish, WishKind
 from scheduler.domain.plan import Plan, PlannedRound
@@ -135,10 +138,124 @@ def test_a_round_that_does_not_exist_cannot_have_been_played() -> None:
     ]
 
 
-def test_who_played_and_left_cannot_come_back_under_the_name() -> None:
-    """A player has one stretch of presence; the message says what to do."""
-    plan = changed(planned(leveled(9, 2, 4)), 1, absent=("P1",)).plan
-    assert "under a name of its own" in refused(plan, 2, add=("P1",))[0]
+def test_who_left_comes_back_under_the_same_name() -> None:
+    """Absent in just the rounds between; twice as well, and what was played stays."""
+    plan = changed(planned(leveled(9, 2, 6)), 1, absent=("P1",)).plan
+    back = changed(plan, 2, add=("P1",)).plan
+    assert back.event.changes[-1] == "Revision 3, after round 2: P1 is back"
+    gone = changed(back, 3, absent=("P1",)).plan
+    again = changed(gone, 4, add=("P1",)).plan
+    there = [place(r, "P1") != "absent" for r in again.rounds]
+    assert there == [True, False, True, False, True, True]
+
+
+def test_who_was_to_leave_by_the_list_comes_back_to_stay() -> None:
+    """The hour of the list is over; an arrival of the list still explains the rounds before it."""
+    event = leveled(9, 2, 5)
+    start, end = event.rounds[1].start, event.rounds[2].start
+    people = (replace(event.players[0], arrives=start, leaves=end), *event.players[1:])
+    back = changed(planned(replace(event, players=people)), 3, add=("P0",)).plan
+    there = [place(r, "P0") != "absent" for r in back.rounds]
+    assert there == [False, True, False, True, True]
+    assert back.event.player_by_name["P0"].arrives == start
+
+
+# ---- who never came -------------------------------------------------------------------------
+
+
+def never_came(plan: Plan, after: int, name: str, **what) -> Plan:
+    """Replan with somebody who never came; courts, rests and times of rounds played stay."""
+    new = replan(plan, Night(after=after, no_shows=(name,), **what), effort="tiny").plan
+    for was, now in zip(plan.rounds[:after], new.rounds[:after], strict=True):
+        assert [(e.court, e.players) for e in now.courts] == [
+            (e.court, e.players) for e in was.courts
+        ]
+        assert (now.resting, now.absent, now.start) == (was.resting, was.absent, was.start)
+        assert now.missing == (() if name in was.absent else (name,))
+    assert check(new).faults == ()
+    return new
+
+
+def test_who_never_came_is_marked_in_the_rounds_that_run_already() -> None:
+    """The round stands as printed, the match is marked, and every later round is without them."""
+    plan = planned(leveled(8, 2, 4))
+    new = never_came(plan, 1, "P1")
+    court = place(plan.rounds[0], "P1")
+    marks = {match.court: match.unfinished for match in new.rounds[0].matches}
+    assert marks == {match.court: match.court == court for match in plan.rounds[0].matches}
+    assert [place(r, "P1") for r in new.rounds[1:]] == ["absent"] * 3
+    head = "Revision 2, after round 1: "
+    assert new.event.changes == (
+        f"{head}P1 never came: round 1 stands as printed, but not counted for P1",
+        f"{head}the match of round 1 on {court} counts as not played",
+    )
+
+
+def test_a_match_somebody_never_came_to_counts_for_nobody_as_one() -> None:
+    """The three on the court have met nobody, and whoever did not come has no share of rests."""
+    plan = planned(leveled(9, 2, 3))
+    court = next(entry for entry in plan.rounds[0].courts if "P1" in entry.players)
+    name = court.players[0]
+    new = never_came(plan, 1, name)
+    evening = Evening(new, new.event)
+    met = partner_counts(evening) + opponent_counts(evening)
+    by_round_1 = [both for both in met if set(both) <= set(court.players)]
+    later = [m for r in new.rounds[1:] for m in r.matches]
+    assert all(any(set(both) <= set(m.players) for m in later) for both in by_round_1)
+    assert name not in rest_balance(evening)
+
+
+def test_a_no_show_may_have_rested_drilled_or_been_in_several_rounds() -> None:
+    """All rounds they stand in are marked, whatever they were to do there."""
+    plan = planned(leveled(9, 2, 4, Kind.DRILL, Kind.DOUBLES, Kind.DOUBLES, Kind.DOUBLES))
+    resting = plan.rounds[1].resting[0]
+    new = never_came(plan, 3, resting)
+    assert [r.missing for r in new.rounds] == [(resting,), (resting,), (resting,), ()]
+
+
+def test_who_was_said_to_have_left_can_be_put_right_as_a_no_show() -> None:
+    """The organiser's first word is not the last one."""
+    plan = changed(planned(leveled(9, 2, 4)), 1, absent=("P2",)).plan
+    new = never_came(plan, 2, "P2")
+    assert [r.missing for r in new.rounds] == [("P2",), (), (), ()]
+
+
+def test_a_no_show_may_come_at_last() -> None:
+    """Back from then on; the rounds before stay marked."""
+    plan = never_came(planned(leveled(9, 2, 4)), 1, "P2")
+    back = changed(plan, 2, add=("P2",)).plan
+    assert back.rounds[0].missing == ("P2",)
+    assert [place(r, "P2") != "absent" for r in back.rounds[1:]] == [False, True, True]
+
+
+def test_several_may_not_come_to_one_match() -> None:
+    """Two of four are as good as singles, one alone rested, and the checker follows."""
+    plan = planned(leveled(9, 2, 3))
+    four = plan.rounds[0].matches[0].players
+    night = Night(after=1, no_shows=four[:3])
+    new = replan(plan, night, effort="tiny").plan
+    assert check(new).faults == ()
+    assert four[3] in new.rounds[0].as_it_was.resting
+    assert new.rounds[0].missing == four[:3]
+
+
+def test_a_no_show_before_the_first_round_is_told_the_plain_way() -> None:
+    """Nothing was played, so the person is simply absent; a stranger is nobody's no-show."""
+    plan = planned(leveled(9, 2, 3))
+    assert refused(plan, 0, no_shows=("P1",)) == [
+        '--no-show "P1": no round has been played; say --absent P1'
+    ]
+    gone = changed(plan, 0, absent=("P1",)).plan
+    assert refused(gone, 1, no_shows=("P1",)) == ['--no-show "P1": P1 is not in the plan anyway']
+
+
+def test_the_checker_refuses_a_no_show_in_a_round_to_come() -> None:
+    """Only a round that is settled can have been missed, and only by somebody planned for."""
+    plan = planned(leveled(9, 2, 2))
+    marked = replace(plan.rounds[1], missing=("P1",))
+    assert check(replace(plan, rounds=(plan.rounds[0], marked))).faults[0] == (
+        "Round 2: P1 marked as not having come, but the round is still to be played"
+    )
 
 
 def test_a_mixed_round_asks_a_newcomer_for_a_group() -> None:

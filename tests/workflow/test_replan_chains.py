@@ -19,7 +19,7 @@ from scheduler.domain.event import Event, Kind
 from scheduler.domain.plan import Plan
 from scheduler.readers.plan_file import read_plan_file
 from scheduler.rotation.effort import EFFORTS
-from scheduler.workflow.moves import changes_between
+from scheduler.workflow.moves import LATER, changes_between
 from scheduler.workflow.next_round import seat_next
 from scheduler.workflow.night import Night
 from scheduler.workflow.plan import make_plan
@@ -35,12 +35,13 @@ def tiny_effort(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def as_played(plan: Plan, rounds: int, known: set[str]) -> list[dict[str, object]]:
-    """Return the first rounds as plan.json has them, newcomers and unfinished marks aside."""
+    """Return the first rounds as plan.json has them, newcomers and marks aside."""
     document = json.loads(plan_to_json(plan))["rounds"][:rounds]
     for planned in document:
         planned["absent"] = [name for name in planned["absent"] if name in known]
         for entry in planned["courts"]:
             entry.pop("unfinished", None)
+        planned.pop("missing", None)
     return document
 
 
@@ -72,7 +73,12 @@ class Nights(RuleBasedStateMachine):
         night = Night(
             after=after,
             absent=tuple(data.draw(some)),
-            add=data.draw(st.sampled_from([(), (), (f"New {len(names)},5{group}",), (names[0],)])),
+            no_shows=data.draw(st.sampled_from([(), (), (), (names[-1],)])),
+            add=data.draw(
+                st.sampled_from(
+                    [(), (), (f"New {len(names)},5{group}",), (names[0],), (names[-1],)]
+                )
+            ),
             lost_courts=data.draw(st.sampled_from([(), (), (), *((name,) for name in courts)])),
             swaps=data.draw(st.sampled_from([(), (), (f"{names[0]},{names[1]}",)])),
             least_change=least_change,
@@ -103,6 +109,8 @@ class Nights(RuleBasedStateMachine):
         assert made.plan.event.changes[: len(before.event.changes)] == before.event.changes
         assert len(made.plan.event.changes) > len(before.event.changes)
         assert made.plan.changes == changes_between(before, made.plan, after)
+        told = {(step.player, step.round) for step in made.moved.steps}
+        assert told == {(c.player, c.round) for c in made.plan.changes if c.now != LATER}
         assert all(change.round > after for change in made.plan.changes)
         with TemporaryDirectory() as folder:
             path = Path(folder) / "plan.json"

@@ -123,7 +123,7 @@ def _parts(matches: bool) -> list[tuple[str, str]]:
         "courts": "Courts",
         "cards": "Cards",
         "met": "Who met",
-        "home": "Home",
+        "home": "Take home",
         "scores": "Scores",
         "quality": "Plan",
     }

@@ -83,10 +83,10 @@ def _court_text(place: Place | None, row: RoundRow) -> str:
         labels = [seat.person.label for seat in place.seats]
         names = "\n".join(labels) if len(labels) <= _MOST_LINES else join(labels)
         coach = f"coach {place.coach}" if place.coach else ""
-        about = "\n".join(filter(None, (place.topic, coach)))
+        about = "\n".join(filter(None, (place.topic, coach, place.note)))
         return f"{about}:\n{names}" if about else names
     sides = ["\n".join(seat.person.label for seat in side) for side in place.sides]
-    title = place.title if place.use is not Use.MATCH else ""
+    title = place.title if place.use is not Use.MATCH else place.note
     return "\n".join(filter(None, (title, "\nv\n".join(sides))))
 
 
