@@ -1,4 +1,4 @@
-"""Small evenings whose fewest opponent repeats were settled by searching all plans.
+"""Small evenings whose fewest repeats were settled by searching all plans.
 
 The bound alone does not reach these: it holds for every plan, while here
 partners never repeat and rests are fair. Each was proved by the constraint
@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from scheduler.domain.event import Emphasis, Kind
 from scheduler.domain.plan import Measure
-from scheduler.rotation.bounds import drills_beside_stations
+from scheduler.rotation.bounds import blend_beside, drills_beside_stations
 from scheduler.rotation.problem import BlockKind, Problem
 
 FEWEST_OPPONENT_REPEATS = {
@@ -28,16 +28,45 @@ FEWEST_OPPONENT_REPEATS = {
 """By (players, rounds) with all courts in use and no partners repeated."""
 
 
+ON_ONE_COURT = {
+    "opponents": {
+        (5, 2): 1, (5, 3): 3, (5, 7): 27, (5, 8): 37, (5, 12): 93, (5, 13): 111,
+        (6, 3): 1, (6, 7): 14, (6, 8): 20,
+        (7, 5): 1,
+    },
+    "meetings": {
+        (6, 4): 10, (6, 5): 18, (6, 7): 41, (6, 8): 56, (6, 10): 93, (6, 11): 115,
+        (7, 3): 2, (7, 4): 5,
+    },
+}  # fmt: skip
+"""Least repeats by aim and (players, rounds) on one court where they are above the bound.
+
+Rests are fair and partner repeats least. Settled by integer programming,
+`scheduler.rotation.templates.search.settle`, which proves them again.
+"""
+
+
+_LEADING = {
+    Emphasis.VARIETY: ("opponents", "opponent_repeats"),
+    Emphasis.MEET_EVERYONE: ("meetings", "meeting_repeats"),
+}
+"""What comes right after what the proofs take as given."""
+
+
 def with_settled_cases(problem: Problem, measures: Mapping[str, Measure]) -> dict[str, Measure]:
     """Mark what is the best there can be once the measures that come before stand as they do.
 
-    Opponent repeats where small evenings were settled, drill repeats where
-    the plan's returns to stations leave no fewer.
+    Opponent repeats where small evenings were settled, the blend price where
+    partners and rests leave no less, drill repeats where the plan's returns
+    to stations leave no fewer.
     """
     result = dict(measures)
-    if _is_settled(problem, measures):
-        result["opponent_repeats"] = replace(
-            measures["opponent_repeats"], best_given_above=True, proof="all plans searched"
+    _, name = _LEADING.get(problem.event.emphasis, ("", ""))
+    if name and _is_settled(problem, measures):
+        result[name] = replace(measures[name], best_given_above=True, proof="all plans searched")
+    if _is_least_price(problem, measures):
+        result["blend_price"] = replace(
+            measures["blend_price"], best_given_above=True, proof=_BESIDE_PARTNERS
         )
     drills = measures["drill_repeats"]
     returns = round(measures["station_repeats"].value)
@@ -50,23 +79,40 @@ def with_settled_cases(problem: Problem, measures: Mapping[str, Measure]) -> dic
 _OFF_THE_STATIONS = "people of one group in two rounds, off the stations they have been to"
 
 
-def _is_settled(problem: Problem, measures: Mapping[str, Measure]) -> bool:
-    """Return whether the opponents stand at the fewest of a settled evening.
+_BESIDE_PARTNERS = "linear programming dual, so many partner repeats and rests as fair given"
 
-    Only under ``variety``, where opponents come right after what the proof
-    takes as given: fair rests, no partners repeated, no wishes.
+_MOST_PLAYERS = 12
+"""Above so many players the price is hardly ever at this bound, which takes time to find."""
+
+
+def _is_least_price(problem: Problem, measures: Mapping[str, Measure]) -> bool:
+    price = measures["blend_price"]
+    if price.proven or problem.players > _MOST_PLAYERS:
+        return False
+    partners = round(measures["partner_repeats"].value)
+    return price.value == blend_beside(problem, partners, measures["rest_unfairness"].value)
+
+
+def _is_settled(problem: Problem, measures: Mapping[str, Measure]) -> bool:
+    """Return whether what comes first stands at the fewest of a settled evening.
+
+    What the proofs take as given: fair rests, the least partner repeats, no wishes.
     """
+    aim, name = _LEADING[problem.event.emphasis]
     size = _size(problem)
-    given = measures["partner_repeats"].value == 0 and measures["rest_unfairness"].value < 1
+    given = measures["partner_repeats"].proven and measures["rest_unfairness"].value < 1
     if not given or size is None:
         return False
-    return FEWEST_OPPONENT_REPEATS.get(size) == measures["opponent_repeats"].value
+    settled = dict(ON_ONE_COURT[aim]) if size[0] // 4 == 1 else {}
+    if aim == "opponents":
+        settled |= FEWEST_OPPONENT_REPEATS
+    return settled.get(size) == measures[name].value
 
 
 def _size(problem: Problem) -> tuple[int, int] | None:
     """Return (players, rounds) of a plain evening of doubles on all courts people can fill."""
     shapes = problem.shapes
-    if problem.event.emphasis is not Emphasis.VARIETY or not problem.is_plain:
+    if not problem.is_plain:
         return None
     people = len(shapes[0].players)
     full = all(

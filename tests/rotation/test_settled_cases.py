@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import random
+
 import pytest
 
 from scheduler.domain.event import Court, Emphasis, Event, Kind, Player, Round
-from scheduler.rotation.engine import solve
-from scheduler.rotation.settled_cases import FEWEST_OPPONENT_REPEATS
+from scheduler.rotation.engine import measures_of, solve
+from scheduler.rotation.from_template import seated_template
+from scheduler.rotation.settled_cases import FEWEST_OPPONENT_REPEATS, ON_ONE_COURT
+from scheduler.rotation.shapes import problem_of
 
 
 def _evening(players: int, rounds: int, emphasis: Emphasis) -> Event:
@@ -32,6 +36,28 @@ def test_settled_evenings_are_reached_and_marked(size: tuple[int, int], fewest: 
     assert measures["opponent_repeats"].value == fewest
     assert measures["opponent_repeats"].best_given_above
     assert (measures["opponent_repeats"].bound or 0) <= fewest
+
+
+ONE_COURT = [
+    (Emphasis.VARIETY, "opponent_repeats", sorted(ON_ONE_COURT["opponents"].items())),
+    (Emphasis.MEET_EVERYONE, "meeting_repeats", sorted(ON_ONE_COURT["meetings"].items())),
+]
+
+
+@pytest.mark.parametrize(
+    ("emphasis", "name", "size", "fewest"),
+    [(emphasis, name, *case) for emphasis, name, cases in ONE_COURT for case in cases],
+)
+def test_one_court_is_reached_and_marked(emphasis, name, size, fewest) -> None:
+    """The book has each evening on one court at its least, partner repeats at theirs."""
+    problem = problem_of(_evening(*size, emphasis))
+    seated = seated_template(problem, random.Random(1))
+    assert seated is not None
+    measures = measures_of(problem, seated)
+    assert measures["partner_repeats"].proven
+    assert measures[name].value == fewest
+    assert measures[name].best_given_above
+    assert (measures[name].bound or 0) <= fewest
 
 
 def test_other_orders_do_not_claim_it() -> None:

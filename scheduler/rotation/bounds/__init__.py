@@ -1,13 +1,14 @@
 """What no plan can beat: lower bounds on the measures, each with its proof.
 
 Every bound here holds for every plan that keeps the musts and the numbers of
-courts, whatever its other measures; `drills_beside_stations` alone speaks of
-plans with so many returns to stations. The proofs stand in the docstrings.
+courts, whatever its other measures. `blend_beside` and `drills_beside_stations`
+speak of plans in which the measures that come before stand as given. The
+proofs stand in the docstrings.
 """
 
 from __future__ import annotations
 
-from scheduler.rotation.bounds.blend import blend_bound
+from scheduler.rotation.bounds.blend import blend_beside, blend_bound
 from scheduler.rotation.bounds.drills import drills_beside_stations, drills_bound
 from scheduler.rotation.bounds.gaps import gap_max_bound, gap_mean_bound, gap_sum_bound
 from scheduler.rotation.bounds.meetings import meetings_bound, opponents_bound, partners_bound
@@ -16,7 +17,7 @@ from scheduler.rotation.bounds.rests import back_to_back_bound, rest_unfairness_
 from scheduler.rotation.bounds.visits import courts_bound, stations_bound
 from scheduler.rotation.problem import Problem
 
-__all__ = ["Bound", "bounds_of", "drills_beside_stations", "spread"]
+__all__ = ["Bound", "blend_beside", "bounds_of", "drills_beside_stations", "spread"]
 
 
 def bounds_of(problem: Problem) -> dict[str, Bound]:

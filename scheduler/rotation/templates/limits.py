@@ -9,7 +9,7 @@ given sum the sum of k(k-1)/2 is least when they differ by at most one.
 from __future__ import annotations
 
 from scheduler.rotation.bounds import spread
-from scheduler.rotation.settled_cases import FEWEST_OPPONENT_REPEATS
+from scheduler.rotation.settled_cases import FEWEST_OPPONENT_REPEATS, ON_ONE_COURT
 
 
 def partner_limit(players: int, courts: int, rounds: int) -> int:
@@ -35,24 +35,6 @@ def meeting_limit(players: int, courts: int, rounds: int) -> int:
         _within(players, 4 * courts * rounds, 3),
         pairs_of_rounds * spread(in_both, courts * courts),
     )
-
-
-ON_ONE_COURT = {
-    "opponents": {
-        (5, 2): 1, (5, 3): 3, (5, 7): 27, (5, 8): 37, (5, 12): 93, (5, 13): 111,
-        (6, 3): 1, (6, 7): 14, (6, 8): 20,
-        (7, 5): 1,
-    },
-    "meetings": {
-        (6, 4): 10, (6, 5): 18, (6, 7): 41, (6, 8): 56, (6, 10): 93, (6, 11): 115,
-        (7, 3): 2, (7, 4): 5,
-    },
-}  # fmt: skip
-"""Least repeats by aim and (players, rounds) on one court where they are above the bound.
-
-Rests are fair and partner repeats least. Settled by integer programming,
-`scheduler.rotation.templates.search.settle`, which proves them again.
-"""
 
 
 def least_repeats(players: int, courts: int, rounds: int, aim: str) -> int:

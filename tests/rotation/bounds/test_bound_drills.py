@@ -20,6 +20,7 @@ from scheduler.public import read_event
 from scheduler.rotation.bounds import bounds_of, drills_beside_stations
 from scheduler.rotation.construct import random_solution
 from scheduler.rotation.engine import measures_of, solve
+from scheduler.rotation.portfolio import keeps_musts
 from scheduler.rotation.shapes import problem_of
 
 SAMPLE = Path(__file__).parents[3] / "sample_data" / "club_evening.xlsx"
@@ -84,6 +85,7 @@ def test_no_plan_repeats_less_beside_its_returns(event: Event, price: int, seed:
     assume(any(shape.is_drill and shape.players for shape in problem.shapes))
     start = random_solution(problem, random.Random(seed))
     solution = driven(problem, start, drill=1000, station=price)
+    assume(keeps_musts(problem, solution))
     counted = recount(plan_of(problem, solution), event)
     least = drills_beside_stations(problem, round(counted["station_repeats"]))
     assert least <= counted["drill_repeats"]

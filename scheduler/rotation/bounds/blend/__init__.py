@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from math import floor, gcd
 
 from scheduler.domain.event import Emphasis
-from scheduler.rotation.bounds.blend.pool import UNITS, Pool, pool_of
+from scheduler.rotation.bounds.blend.pool import UNITS, Pool, pool_of, with_fair_rests
 from scheduler.rotation.bounds.pigeonhole import Bound
 from scheduler.rotation.price import LEVEL
 from scheduler.rotation.problem import Problem
@@ -45,6 +46,36 @@ def _is_worth_it(problem: Problem, pool: Pool) -> bool:
         and len(set(pool.levels)) > 1
         and pool.players <= MOST_PLAYERS
     )
+
+
+def blend_beside(problem: Problem, partner_repeats: int, unfairness: float) -> float | None:
+    """Bound the blend price for plans with so many partner repeats and rests no less fair.
+
+    With any price on a partner repeat, gaps and all repeats cost at least
+    what the best mix costs; a plan with so many partner repeats pays so
+    many times that price for them, and the rest is its blend price. Where
+    nothing but rests keeps people from matches, the distance from fair shares
+    says how many matches everybody plays.
+
+    Returns
+    -------
+    float or None
+        In levels; None where partners are not all counted alike.
+    """
+    alike = not problem.uncounted_partners and not any(s.keeps_teams for s in problem.shapes)
+    exchange = Fraction(str(problem.event.exchange)) * LEVEL
+    pool = pool_of(problem, floor(exchange))
+    if not alike or not _is_worth_it(problem, pool):
+        return None
+    pool = replace(with_fair_rests(pool, problem, unfairness), partner=_PARTNER)
+    best = _least_price(pool) - _PARTNER * partner_repeats
+    if exchange == pool.exchange:
+        best = _next_possible(pool, best)
+    return round(best / LEVEL, 6)
+
+
+_PARTNER = 20 * LEVEL
+"""Price of a partner repeat where they are given: more than any gap."""
 
 
 @lru_cache(maxsize=16)

@@ -11,32 +11,34 @@ from scheduler.rotation.bounds.blend.pool import Ints, Matches, Pool
 
 @dataclass(frozen=True)
 class Multipliers:
-    """Whole numbers a, b, c that prove a bound; see `proven_price`.
+    """Whole numbers that prove a bound; see `proven_price`.
 
     Parameters
     ----------
     turns
         Shape (players,): a, of any sign.
-    pairs
-        Shape (pairs of players,): b, not negative.
+    opponents, partners
+        Shape (pairs of players,): b for either role, not negative.
     odd
         Sets of players, as bits, each with its c, which is not negative.
     """
 
     turns: Ints
-    pairs: Ints
+    opponents: Ints
+    partners: Ints
     odd: tuple[tuple[int, int], ...] = ()
 
 
 def reduced_gaps(matches: Matches, multipliers: Multipliers) -> Ints:
-    """Return gap + b of its four pairs - a of its players - c of the sets it meets oddly, a match.
+    """Return gap + b of its pairs - a of its players - c of the sets it meets oddly, a match.
 
     Returns
     -------
     ndarray, shape (matches,)
         In millionths of a level.
     """
-    reduced: Ints = matches.gaps + multipliers.pairs[matches.opponents].sum(1)
+    reduced: Ints = matches.gaps + multipliers.opponents[matches.opponents].sum(1)
+    reduced += multipliers.partners[matches.partners].sum(1)
     reduced -= multipliers.turns[matches.players].sum(1)
     for some, price in multipliers.odd:
         reduced -= price * matches.meeting_oddly(some)
@@ -49,11 +51,12 @@ def odd_rounds(pool: Pool, some: int) -> int:
 
 
 def proven_price(matches: Matches, multipliers: Multipliers, reduced: Ints) -> int:
-    """Return what the gaps and the opponent repeats of any evening of a pool cost at least.
+    """Return what gaps, opponent and partner repeats of any evening of a pool cost at least.
 
-    Let an evening have matches m, T in all, everybody i playing t_i of them,
+    Let an evening have matches m, T in all, everybody playing t of them,
     and pairs meet across the net O times. Write e for the exchange. For all
-    numbers a (one a player), b >= 0 (one a pair) and c >= 0 (one a set S of players):
+    numbers a (one a player), b >= 0 (one a pair) and c >= 0 (one a set S of
+    players), partners being treated just like opponents, at their own price:
 
     (1) ``sum of gap(m) = sum of reduced(m) - sum of b O + sum of a t + sum of
     c odd(S)``, where odd(S) is the number of matches with an odd number of
@@ -74,10 +77,17 @@ def proven_price(matches: Matches, multipliers: Multipliers, reduced: Ints) -> i
     int
         In millionths of a level.
     """
-    pool, exchange = matches.pool, matches.pool.exchange
-    times = multipliers.pairs // exchange + 1
-    repeats = exchange * (times * (times - 1) // 2) - multipliers.pairs * times
+    pool = matches.pool
+    repeats = _least_repeats(pool.exchange, multipliers.opponents)
+    if pool.partner:
+        repeats += _least_repeats(pool.partner, multipliers.partners)
     at = np.where(multipliers.turns > 0, pool.fewest, pool.most)
     odd = sum(price * odd_rounds(pool, some) for some, price in multipliers.odd)
     turns = int((multipliers.turns * at).sum())
-    return pool.matches * int(reduced.min()) + turns + int(repeats.sum()) + odd
+    return pool.matches * int(reduced.min()) + turns + repeats + odd
+
+
+def _least_repeats(price: int, pairs: Ints) -> int:
+    """Return the least sum of ``price k(k-1)/2 - b k`` over the pairs and whole k."""
+    times = pairs // price + 1
+    return int((price * (times * (times - 1) // 2) - pairs * times).sum())

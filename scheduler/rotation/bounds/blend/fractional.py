@@ -83,18 +83,27 @@ class Program:
         ]
         seats = 4 * pool.matches
         self._all = solver.Constraint(seats, seats)
-        self._pairs = [solver.Constraint(-solver.infinity(), 1) for _ in range(matches.pairs)]
+        self._opponents = self._new_pairs(pool.exchange)
+        self._partners = self._new_pairs(pool.partner)
         self._odd: dict[int, Constraint] = {}
         self._shares: dict[int, Variable] = {}
         for turn in self._turns:
             self._variable(_EMPTY, [turn, self._all])
-        most = 2 + seats // max(1, matches.pairs)
-        for pair in self._pairs:
-            for repeat in range(1, most + 1):
-                price = repeat * pool.exchange / LEVEL
-                self._variable(price, [pair], -1, 1 if repeat < most else solver.infinity())
         cheapest = np.argsort(matches.gaps, kind="stable")[: FIRST * pool.players]
         self._add_matches(cheapest)
+
+    def _new_pairs(self, price: int) -> list[Constraint]:
+        """Add a row a pair: times met, less those paid for at a price that rises; none if free."""
+        pool, solver = self.matches.pool, self._solver
+        if not price:
+            return []
+        rows = [solver.Constraint(-solver.infinity(), 1) for _ in range(self.matches.pairs)]
+        most = 2 + 4 * pool.matches // len(rows)
+        for row in rows:
+            for repeat in range(1, most + 1):
+                high = 1 if repeat < most else solver.infinity()
+                self._variable(repeat * price / LEVEL, [row], -1, high)
+        return rows
 
     def solve(self) -> bool:
         """Solve; return whether that went well, which rounding prevents now and then."""
@@ -105,10 +114,16 @@ class Program:
         odd = ((some, int(_whole([row])[0])) for some, row in self._odd.items())
         multipliers = Multipliers(
             turns=_whole(self._turns),
-            pairs=np.maximum(-_whole(self._pairs), 0),
+            opponents=self._pair_multipliers(self._opponents),
+            partners=self._pair_multipliers(self._partners),
             odd=tuple((some, price) for some, price in odd if price > 0),
         )
         return multipliers, 4 * int(_whole([self._all])[0])
+
+    def _pair_multipliers(self, rows: list[Constraint]) -> Ints:
+        if not rows:
+            return np.zeros(self.matches.pairs, dtype=np.int64)
+        return np.maximum(-_whole(rows), 0)
 
     def add_cheaper(self, reduced: Ints, total: int) -> bool:
         """Add the matches that make the mix cheaper; return whether there were any."""
@@ -124,12 +139,15 @@ class Program:
         if not pool.whole:
             return False
         share = self._share_of_foursomes()
-        short = {}
+        short: list[int] = []
         for some in odd_sets(pool.whole[0][0], share):
             oddly = sum(x for four, x in share.items() if (four & some).bit_count() % 2)
-            if some not in self._odd and oddly < odd_rounds(pool, some) - _VIOLATED:
-                short[some] = oddly - odd_rounds(pool, some)
-        for some in sorted(short, key=lambda some: (short[some], some))[:SETS]:
+            known = some in self._odd or some in short
+            if not known and oddly < odd_rounds(pool, some) - _VIOLATED:
+                short.append(some)
+                if len(short) == SETS:
+                    break
+        for some in short:
             self._add_odd_set(some)
         return bool(short)
 
@@ -155,7 +173,9 @@ class Program:
         oddly = {some: self.matches.meeting_oddly(some) for some in self._odd}
         for match in new.tolist():
             rows = [self._turns[player] for player in self.matches.players[match]]
-            rows += [self._pairs[pair] for pair in self.matches.opponents[match]]
+            rows += [self._opponents[pair] for pair in self.matches.opponents[match]]
+            if self._partners:
+                rows += [self._partners[pair] for pair in self.matches.partners[match]]
             rows += [row for some, row in self._odd.items() if oddly[some][match]]
             gap = self.matches.gaps[match] / LEVEL
             variable = self._shares[match] = self._variable(gap, rows)

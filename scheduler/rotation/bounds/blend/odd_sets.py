@@ -5,11 +5,15 @@ from __future__ import annotations
 import random
 from collections.abc import Iterable, Iterator, Mapping
 
-TRIES = 12
+TRIES = 60
+"""Orders of the foursomes tried."""
 
 
 def odd_sets(everyone: int, share: Mapping[int, float]) -> Iterator[int]:
-    """Yield sets of players, odd in number, that the heaviest foursomes meet evenly.
+    """Yield sets of players, odd in number, that most of a mix of rounds meets evenly.
+
+    First the foursomes with the largest shares are made to meet the set
+    evenly; then others, drawn one after the other in proportion to their shares.
 
     Parameters
     ----------
@@ -20,9 +24,9 @@ def odd_sets(everyone: int, share: Mapping[int, float]) -> Iterator[int]:
     """
     lots = random.Random(1)  # noqa: S311  repeatable
     for attempt in range(TRIES):
-        noise = 0.0 if attempt == 0 else 1.0
-        weights = {four: -x * (1 + noise * lots.random()) for four, x in share.items()}
-        yield odd_set(everyone, sorted(weights, key=lambda four: (weights[four], four)))
+        # Who waits an exponential time of rate x comes first with chance x / sum of x.
+        waits = {four: (lots.expovariate(1) if attempt else 1) / x for four, x in share.items()}
+        yield odd_set(everyone, sorted(waits, key=lambda four: (waits[four], four)))
 
 
 def odd_set(everyone: int, foursomes: Iterable[int]) -> int:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cached_property
 from itertools import combinations
+from math import ceil, floor
+from operator import sub
 
 import numpy as np
 import numpy.typing as npt
@@ -13,7 +16,7 @@ import numpy.typing as npt
 from scheduler.domain.event import Kind
 from scheduler.rotation.bounds.reach import is_pure, matches_of
 from scheduler.rotation.price import LEVEL
-from scheduler.rotation.problem import LEVEL_UNITS, Problem, Shape
+from scheduler.rotation.problem import LEVEL_UNITS, BlockKind, Problem, Shape
 
 Ints = npt.NDArray[np.int64]
 
@@ -43,6 +46,8 @@ class Pool:
         players, number of such rounds).
     exchange
         Price of an opponent repeat in millionths of a level, rounded down.
+    partner
+        Price of a partner repeat likewise; 0 where partners play no part.
     """
 
     levels: tuple[int, ...]
@@ -53,6 +58,7 @@ class Pool:
     matches: int
     whole: tuple[tuple[int, int], ...]
     exchange: int
+    partner: int = 0
 
     @property
     def players(self) -> int:
@@ -83,6 +89,33 @@ def pool_of(problem: Problem, exchange: int) -> Pool:
     )
 
 
+def with_fair_rests(pool: Pool, problem: Problem, unfairness: float) -> Pool:
+    """Return the pool with matches narrowed to rests so far from the fair shares at most.
+
+    Only where whoever is in no match of a round rests; else the pool as it is.
+    """
+    rounds = [shape for shape in problem.shapes if shape.players]
+    if not all(_rests_or_plays(shape) for shape in rounds):
+        return pool
+    off = Fraction(unfairness) + Fraction(1, LEVEL)  # the figure is rounded to millionths
+    people = sorted({player for shape in rounds if matches_of(shape) for player in shape.players})
+    there = Counter(player for shape in rounds if not shape.is_drill for player in shape.players)
+    most_rests = [floor(problem.shares[player] + off) for player in people]
+    fewest_rests = [ceil(problem.shares[player] - off) for player in people]
+    turns = [there[player] for player in people]
+    return replace(
+        pool,
+        fewest=tuple(map(max, pool.fewest, map(sub, turns, most_rests))),
+        most=tuple(map(min, pool.most, map(sub, turns, fewest_rests))),
+    )
+
+
+def _rests_or_plays(shape: Shape) -> bool:
+    if shape.is_drill:
+        return not shape.rest
+    return all(block.kind is BlockKind.MATCH for block in shape.blocks)
+
+
 def _is_whole(shape: Shape) -> bool:
     """Return whether everybody there plays a match."""
     return 4 * matches_of(shape) == len(shape.players)
@@ -102,6 +135,8 @@ class Matches:
         Shape (matches, 4): two partners, then the other two.
     opponents
         Shape (matches, 4): the numbers of the four pairs across the net.
+    partners
+        Shape (matches, 2): the numbers of the two pairs of partners.
     gaps
         Shape (matches,): level gaps in millionths of a level.
     """
@@ -115,7 +150,9 @@ class Matches:
         number = np.zeros((pool.players, pool.players), dtype=np.int64)
         for i, (one, other) in enumerate(combinations(range(pool.players), 2)):
             number[one, other] = number[other, one] = i
-        self.opponents: Ints = number[self.players[:, [0, 0, 1, 1]], self.players[:, [2, 3, 2, 3]]]
+        a, b, c, d = self.players.T
+        self.opponents: Ints = np.stack([number[a, c], number[a, d], number[b, c], number[b, d]], 1)
+        self.partners: Ints = np.stack([number[a, b], number[c, d]], 1)
 
     @cached_property
     def pairs(self) -> int:

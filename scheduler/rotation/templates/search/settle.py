@@ -2,7 +2,7 @@
 
 On one court the order of the rounds does not matter, only how often each of the
 3 * C(n, 4) matches is played. That is a small integer programme, and CP-SAT
-solves it to the end. The answers stand in `scheduler.rotation.templates.limits`.
+solves it to the end. The answers stand in `scheduler.rotation.settled_cases`.
 """
 
 from __future__ import annotations
