@@ -243,7 +243,7 @@ WORKBOOKS: dict[str, tuple[dict[str, Any], str]] = {
     ),
     "wish_for_unknown_court": (
         {"Wishes!A2": "on court", "Wishes!C2": "Court 11"},
-        "Wishes!C2: no court called 'Court 11'; did you mean 'Court 1'?",
+        "Wishes!C2: no court called 'Court 11' (there are Court 1, Court 2)",
     ),
     "wish_limit_not_a_number": (
         {"Wishes!A2": "plays at most", "Wishes!C2": "few"},

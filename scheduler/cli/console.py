@@ -15,6 +15,7 @@ from typing import Annotated, Any, ParamSpec
 
 import typer
 
+from scheduler.cli.advice import advice_on, heading_of
 from scheduler.domain.errors import BadInput, CheckerDisagrees, Fault, NoPlan, RotaError
 
 P = ParamSpec("P")
@@ -122,13 +123,14 @@ def _report(error: RotaError, *, as_json: bool) -> None:
         say(heading, error=True)
     for fault in faults:
         say(str(fault), error=True)
+    if isinstance(error, NoPlan):
+        for text in advice_on(error.conflict, proven=error.proven):
+            say(text, error=True)
 
 
 def _heading(error: RotaError) -> str:
     if isinstance(error, NoPlan):
-        if error.proven:
-            return "No plan can keep all of these together:"
-        return "No plan was found that keeps the musts (not proved impossible):"
+        return heading_of(error.conflict, proven=error.proven)
     if isinstance(error, CheckerDisagrees):
         return "The checker refused the engine's plan, so nothing was written. Please report this:"
     return ""

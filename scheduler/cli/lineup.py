@@ -73,7 +73,9 @@ def lineup(  # noqa: PLR0913, PLR0917  one parameter an option
     alternatives. What stands on the Played sheet is never changed. Writes the
     team sheet to hand over with the captain's notes and the season's grid
     (.xlsx), a message to paste (.txt) and lineup.json. With --withdrawn, an
-    hour before, it starts from the lineup.json in the folder.
+    hour before, it starts from the lineup.json in the folder; run again
+    without it, whoever withdrew stays out and the next revision is written.
+    Delete lineup.json to start afresh.
     """
     from scheduler.lineup.work import work_for  # noqa: PLC0415  keeps the help quick
     from scheduler.readers.fixture_workbook import read_fixtures  # noqa: PLC0415  openpyxl is slow
@@ -90,7 +92,7 @@ def lineup(  # noqa: PLR0913, PLR0917  one parameter an option
     if withdrawn:
         picked = mend_lineup(read.season, wanted, tuple(withdrawn), out, work)
     else:
-        picked = pick_lineups(read.season, wanted, work, read.warnings)
+        picked = pick_lineups(read.season, wanted, work, read.warnings, out)
     files = write_lineups(picked, out, paper.value)
     if as_json:
         print_json(picked.shown)

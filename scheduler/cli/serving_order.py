@@ -61,7 +61,7 @@ def _sheet(
     points: tuple[PointRow, ...],
 ) -> str:
     one, two = (" and ".join(team) for team in start.teams)
-    parts = [f"{one} against {two}: {set_format}. {start.queue[0]} serves first."]
+    parts = [f"{one} against {two}: {set_format.words}. {start.queue[0]} serves first."]
     if games:
         parts.append(_games(games))
     if points:

@@ -38,6 +38,11 @@ class SetFormat(StrEnum):
     TIMED = "timed"
 
     @property
+    def words(self) -> str:
+        """What it is called in a sentence, after "a finished"."""
+        return "timed round" if self is SetFormat.TIMED else str(self)
+
+    @property
     def games_to_win(self) -> int | None:
         """Games that win the set with a lead of two; None where there is no such goal."""
         return _GAMES_TO_WIN.get(self)

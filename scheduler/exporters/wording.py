@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from scheduler.domain.event import Kind, Strength
 from scheduler.domain.formats import GameFormat, SetFormat
 from scheduler.domain.plan import Measure, Plan
 from scheduler.exporters.meetings import Meetings, Pair
@@ -40,8 +41,24 @@ class _Told:
 
 
 def measure_lines(plan: Plan, meetings: Meetings) -> tuple[MeasureLine, ...]:
-    """Return a line for every measure of the plan, in the plan's order."""
-    return tuple(_line(name, measure, plan, meetings) for name, measure in plan.measures.items())
+    """Return a line for every measure that is about something in this plan, in the plan's order."""
+    idle = _about_nothing(plan)
+    return tuple(
+        _line(name, measure, plan, meetings)
+        for name, measure in plan.measures.items()
+        if name not in idle
+    )
+
+
+def _about_nothing(plan: Plan) -> frozenset[str]:
+    """Return the measures of what this evening has not: stations, drills, wishes that may give."""
+    event = plan.event
+    there = {
+        "station_repeats": bool(event.stations),
+        "drill_repeats": any(asked.kind is Kind.DRILL for asked in event.rounds),
+        "wishes_missed": any(wish.strength is Strength.SHOULD for wish in event.wishes),
+    }
+    return frozenset(name for name, is_there in there.items() if not is_there)
 
 
 def _line(name: str, measure: Measure, plan: Plan, meetings: Meetings) -> MeasureLine:
@@ -127,9 +144,18 @@ def _gap(text: str) -> Callable[..., str]:
     return tell
 
 
+def _blend(measure: Measure, plan: Plan, _meetings: Meetings) -> str:
+    rate = number(plan.event.exchange)
+    levels = "level" if rate == "1" else "levels"
+    return (
+        f"The gaps of all matches added up, a repeated opponent counting as {rate} {levels} more, "
+        f"come to {number(measure.value)}"
+    )
+
+
 def _wishes(measure: Measure, _plan: Plan, _meetings: Meetings) -> str:
     if measure.value == 0:
-        return "Every wish is kept"
+        return "Every wish marked 'should' is kept"
     return f"{counted(int(measure.value), 'wish', 'wishes')} marked 'should' could not be kept"
 
 
@@ -167,9 +193,7 @@ _TOLD = {
     "level_gap_max": _Told(
         "Widest match", _gap("The two teams of the most uneven match differ by {} levels")
     ),
-    "blend_price": _Told(
-        "Repeats against levels", _gap("Opponent repeats and level gaps together cost {}")
-    ),
+    "blend_price": _Told("New opponents against even matches", _blend),
     "court_repeats": _Told("Courts", _returns("court")),
     "station_repeats": _Told("Stations", _returns("station")),
     "first_serve_unfairness": _Told(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scheduler.domain.clock import format_time
 from scheduler.domain.event import Event, Kind
@@ -10,6 +10,7 @@ from scheduler.readers import people, timetable, wishes
 from scheduler.readers.cells import Findings
 from scheduler.readers.records import Record
 from scheduler.readers.rows import (
+    EXAMPLE_PEOPLE,
     CourtRow,
     EventRow,
     PlayerRow,
@@ -49,6 +50,7 @@ def assemble(sheets: Sheets, findings: Findings) -> ReadEvent:
     BadInput
         With every fault, those found before included.
     """
+    sheets = _without_examples(sheets, findings)
     start = _start(sheets, findings)
     players = people.players(sheets.players, start, findings)
     courts = people.courts(sheets.courts, start, findings)
@@ -61,7 +63,6 @@ def assemble(sheets: Sheets, findings: Findings) -> ReadEvent:
     wished = wishes.wishes(sheets.wishes, known, findings)
     stations = people.stations(sheets.stations, court_names, findings)
     timetable.check_turnout(rounds, players, courts, findings)
-    people.still_examples(players, findings)
     people.never_there(players, [timed.window for timed in rounds], findings)
     findings.raise_faults()
     assert settings is not None
@@ -87,6 +88,20 @@ def assemble(sheets: Sheets, findings: Findings) -> ReadEvent:
     )
     _warn_of_overrun(event, sheets, findings)
     return ReadEvent(event, findings.warnings)
+
+
+def _without_examples(sheets: Sheets, findings: Findings) -> Sheets:
+    """Leave out the example people of a new workbook and the example wishes about them."""
+    players = people.without_examples(sheets.players, findings)
+    gone = set(EXAMPLE_PEOPLE) - {people.written(record.cell("Name")) for record in players}
+    kept = []
+    for record in sheets.wishes:
+        if gone.isdisjoint(people.written(record.cell(head)) for head in ("Player", "Other")):
+            kept.append(record)
+        else:
+            what = "this is an example, and is left out; delete the row or write over it"
+            findings.warn(record.cell("Wish"), what)
+    return replace(sheets, players=players, wishes=kept)
 
 
 def _start(sheets: Sheets, findings: Findings) -> int | None:

@@ -12,7 +12,7 @@ import datetime as dt
 import math
 import re
 import unicodedata
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from enum import StrEnum
 from typing import Any, TypeVar
 
@@ -136,17 +136,25 @@ def as_date(value: Any) -> str:
         raise ValueError(f"must be a date such as 2026-12-01, got {shown(value)}") from None
 
 
-def choice(options: type[E]) -> Callable[[Any], E]:
-    """Return a reader of one of a few words; case, accents and hyphens do not matter."""
+def choice(options: type[E], advice: Mapping[str, str] | None = None) -> Callable[[Any], E]:
+    """Return a reader of one of a few words; case, accents and hyphens do not matter.
+
+    Parameters
+    ----------
+    options
+        The words.
+    advice
+        For words people type that are none of them, what to write instead.
+    """
     by_fold = {_folded(option): option for option in options}
 
     def as_choice(value: Any) -> E:
         text = as_text(value)
         found = by_fold.get(_folded(text))
         if found is None:
-            raise ValueError(
-                f"must be {listed(options)}, got {quoted(text)}{hint(text, list(options))}"
-            )
+            known = (advice or {}).get(_folded(text))
+            instead = f"; {known}" if known else hint(text, list(options))
+            raise ValueError(f"must be {listed(options)}, got {quoted(text)}{instead}")
         return found
 
     return as_choice

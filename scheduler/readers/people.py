@@ -16,6 +16,7 @@ from scheduler.readers.records import Record
 from scheduler.readers.rows import EXAMPLE_PEOPLE, CourtRow, PlayerRow, Row, StationRow
 
 MOST_HINTS = 100
+_FEW_COURTS = 12  # that are still read when listed
 MIDDLE_LEVEL = 5.5  # where nobody's level is given: the middle of 1 to 10
 
 R = TypeVar("R", bound=Row)
@@ -51,6 +52,8 @@ def look_up(name: str, known: Iterable[str], cell: Cell, what: str, findings: Fi
         return True
     # Looking for the nearest of thousands takes a while, and nobody reads that many hints.
     advice = hint(name, names) if findings.fault_count() < MOST_HINTS else ""
+    if not advice and what == "court" and len(names) <= _FEW_COURTS:
+        advice = f" (there {'is' if len(names) == 1 else 'are'} {', '.join(names)})"
     findings.fault(cell, f"no {what} called '{quoted(name)[1:-1]}'{advice}")
     return False
 
@@ -152,12 +155,40 @@ def _check_hours(
         findings.fault(cell, f"{end_column.lower()} must be later than {begin_column.lower()}")
 
 
-def still_examples(people: Sequence[tuple[Record[PlayerRow], Player]], findings: Findings) -> None:
+def still_examples(people: Sequence[tuple[Record[R], Player]], findings: Findings) -> None:
     """Warn of example rows that were not written over."""
     for record, player in people:
         if player.name in EXAMPLE_PEOPLE and player.here is not Here.NO:
-            what = f"{quoted(player.name)} is an example, and would be given a place"
-            findings.warn(record.cell("Name"), what)
+            _say_example(record.cell("Name"), "an example, and would be given a place", findings)
+
+
+def without_examples(
+    records: Sequence[Record[PlayerRow]], findings: Findings
+) -> list[Record[PlayerRow]]:
+    """Return the rows without the examples of a new workbook, once real people are listed.
+
+    In a workbook nobody has filled in yet they stay, so that it can be tried out.
+    """
+    examples = [record for record in records if _is_example(record)]
+    stay = len(examples) == len(records)
+    what = "an example, and would be given a place" if stay else "an example, and is left out"
+    for record in examples:
+        _say_example(record.cell("Name"), what, findings)
+    return list(records) if stay else [record for record in records if record not in examples]
+
+
+def _say_example(cell: Cell, what: str, findings: Findings) -> None:
+    findings.warn(cell, f"{quoted(written(cell))} is {what}; delete the row or write over it")
+
+
+def _is_example(record: Record[PlayerRow]) -> bool:
+    is_here = record.data is None or record.data.here is not Here.NO
+    return is_here and written(record.cell("Name")) in EXAMPLE_PEOPLE
+
+
+def written(cell: Cell) -> str:
+    """Return a cell's text without outer blanks, "" where it holds none."""
+    return cell.value.strip() if isinstance(cell.value, str) else ""
 
 
 def never_there(

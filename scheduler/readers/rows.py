@@ -117,10 +117,30 @@ class RoundRow(Row):
     start: Time | None = None
 
 
+_NEVER_AGAINST = "to keep two people from meeting in a match, write not same court"
+_AGAINST = "to have two people oppose each other, write against once"
+_ADVICE = {
+    "not opponents": _NEVER_AGAINST,
+    "not against": _NEVER_AGAINST,
+    "never against": _NEVER_AGAINST,
+    "not opponent": _NEVER_AGAINST,
+    "opponents": _AGAINST,
+    "opponents once": _AGAINST,
+    "against": _AGAINST,
+    "not on court": "name the court somebody is to be on, with on court",
+    "not same group": "to keep two people in different drill groups, write not same court",
+    "same group": "to have two people in one drill group, write same court",
+    "plays at least": "everybody gets a fair share; others can be limited with plays at most",
+    "leaves early": "write the hour under Leaves on the Players sheet",
+    "arrives late": "write the hour under Arrives on the Players sheet",
+}
+"""What to do for wishes people ask for that are none."""
+
+
 class WishRow(Row):
     """A line of the Wishes sheet; `other` is made out once the kind is known."""
 
-    wish: Annotated[WishKind, BeforeValidator(choice(WishKind))]
+    wish: Annotated[WishKind, BeforeValidator(choice(WishKind, _ADVICE))]
     player: Name
     other: Text = ""
     strength: Annotated[Strength, BeforeValidator(choice(Strength))] = Strength.MUST

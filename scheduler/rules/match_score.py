@@ -154,7 +154,7 @@ def _number_of_sets(sets: tuple[SetScore, ...], set_format: SetFormat) -> str:
 def _finished_before_last(sets: tuple[SetScore, ...], set_format: SetFormat) -> str:
     for at, score in enumerate(sets[:-1]):
         if _set_winner(score, set_format, first=at == 0) is None:
-            return f"{score} is not a finished {set_format}, but another set follows"
+            return f"{score} is not a finished {set_format.words}, but another set follows"
     return ""
 
 
@@ -169,8 +169,8 @@ def _last_set(sets: tuple[SetScore, ...], mark: Mark | None, set_format: SetForm
         return f"{score} is final: clear the mark '{mark}'" if mark and decided else ""
     if any(_is_reachable(pair, form) for form in forms):
         advice = "mark it as cut short if it was"
-        return "" if mark else f"{score} is not a finished {set_format}; {advice}"
-    return f"{_impossible(pair, set_format)} ({set_format})"
+        return "" if mark else f"{score} is not a finished {set_format.words}; {advice}"
+    return f"{_impossible(pair, set_format)} ({set_format.words})"
 
 
 def _match_is_over(sets: tuple[SetScore, ...], set_format: SetFormat) -> bool:

@@ -31,6 +31,12 @@ from scheduler.lineup.season import answer_one, answer_season, appearances_after
 from scheduler.lineup.withdrawal import after_withdrawal
 from scheduler.lineup.work import Work
 from scheduler.readers.lineup_file import read_announced
+from scheduler.workflow.withdrawals import (
+    Earlier,
+    earlier_withdrawals,
+    remembering,
+    without_withdrawn,
+)
 
 DOCUMENT = "lineup.json"
 
@@ -64,9 +70,15 @@ class Wanted:
 
 
 def pick_lineups(
-    season: TeamSeason, wanted: Wanted, work: Work, warnings: tuple[str, ...] = ()
+    season: TeamSeason,
+    wanted: Wanted,
+    work: Work,
+    warnings: tuple[str, ...] = (),
+    folder: Path | None = None,
 ) -> Picked:
     """Return line-ups for every fixture to come, or for the one asked for.
+
+    Who withdrew by the ``lineup.json`` of a folder is not put in again.
 
     Raises
     ------
@@ -76,13 +88,16 @@ def pick_lineups(
         With a smallest set of conditions that cannot be kept together.
     """
     season = _overridden(season, wanted)
+    earlier = Earlier() if folder is None else earlier_withdrawals(season, folder / DOCUMENT)
+    season = without_withdrawn(season, earlier)
     fixture = fixture_asked_for(season, wanted.date)
     answer = answer_one(season, fixture) if wanted.date else answer_season(season, work)
-    noted = (*warnings, *_unanswered(answer), *_unproven(answer), *_assumptions(season, answer))
-    answer = replace(answer, warnings=noted)
-    document = answer_to_dict(answer)
+    noted = (*warnings, *earlier.told, *_unanswered(answer), *_unproven(answer))
+    answer = replace(answer, warnings=(*noted, *_assumptions(season, answer)))
+    document = remembering(answer_to_dict(answer, earlier.revision), earlier)
     chosen = next(a for a in answer.fixtures if a.fixture.date == fixture.date)
-    return Picked(answer, chosen, document, message_text(season, chosen))
+    message = message_text(season, chosen)
+    return Picked(answer, chosen, document, message, earlier.revision)
 
 
 def mend_lineup(

@@ -76,7 +76,7 @@ def take_scores(  # noqa: PLR0913  one parameter an option of the command
         With every fault, each with its place; then nothing is written.
     """
     found = _read(file, season, plan_file, text)
-    judged = _judged(found, ask_tie_breaks=ask_tie_breaks)
+    judged = _judged(_played_by_all(found), ask_tie_breaks=ask_tie_breaks)
     if judged.faults and not partial:
         raise BadInput(judged.faults)
     source = file.name
@@ -135,6 +135,22 @@ def _from_lines(file: Path, season: Path, plan_file: Path | None, text: ScoreTex
 
 def _remembered(season: Path, plan_id: str) -> str | None:
     return remembered_document(season, plan_id) if plan_id and season.exists() else None
+
+
+def _played_by_all(found: _Typed) -> _Typed:
+    """Leave out scores of matches somebody never came to; they would count for the wrong people."""
+    lacking = {
+        key: [name for name in match.players if name in planned.missing]
+        for key, (planned, match) in matches_by_key(found.plan).items()
+    }
+    told = tuple(
+        f"{score.match} {score.text} is left out: {' and '.join(lacking[score.match])} never came, "
+        "so the score is of other people."
+        for score in found.scores
+        if score.sets and lacking.get(score.match)
+    )
+    kept = tuple(score for score in found.scores if not (score.sets and lacking.get(score.match)))
+    return replace(found, scores=kept, remarks=(*found.remarks, *told))
 
 
 def _judged(found: _Typed, *, ask_tie_breaks: bool) -> _Typed:

@@ -124,6 +124,26 @@ def test_a_withdrawal_starts_from_what_was_announced(tmp_path: Path):
     assert len(whole["fixtures"]) == 6
 
 
+def test_whoever_withdrew_stays_out_when_line_ups_are_picked_again(tmp_path: Path):
+    """A run without --withdrawn does not undo it, and says so; without the file all is as new."""
+    before = answered(str(SAMPLE), "--out", str(tmp_path))
+    gone = before["fixtures"][2]["lineups"][0]["pairs"][0]["players"][0]
+    answered(str(SAMPLE), "--out", str(tmp_path), "--withdrawn", gone)
+    for revision in (3, 4):
+        again = answered(str(SAMPLE), "--out", str(tmp_path))
+        assert again["fixtures"][2]["withdrawn"] == [gone]
+        assert all(
+            gone not in pair["players"]
+            for lineup in again["fixtures"][2]["lineups"]
+            for pair in lineup["pairs"]
+        )
+        assert again["revision"] == revision
+        said = f"{gone} withdrew from the fixture on {NEXT} and stays out"
+        assert any(text.startswith(said) for text in again["warnings"])
+    (tmp_path / "lineup.json").unlink()
+    assert answered(str(SAMPLE), "--out", str(tmp_path)) == before
+
+
 def test_a_withdrawal_without_a_file_works_out_the_line_up_first(tmp_path: Path):
     """Without lineup.json the answer is the same as after announcing."""
     document = answered(str(SAMPLE), "--out", str(tmp_path / "a"))

@@ -369,3 +369,45 @@ def test_an_event_with_an_awkward_name_stays_in_its_folder(tmp_path: Path) -> No
     assert sorted(path.name for path in tmp_path.iterdir()) == ["out", "p.csv"]
     written = sorted(path.suffix for path in (tmp_path / "out").iterdir())
     assert written == [".html", ".json", ".xlsx"]
+
+
+# ---- what a list leaves open, what a season brings, example rows -----------------------------
+
+
+def test_a_players_list_takes_the_set_that_is_played(tmp_path: Path) -> None:
+    """--set says it for a list and overrides the sheet; without it a tie-break set is played."""
+    people = players_list(tmp_path / "people.csv", *(f"P{i}" for i in range(8)))
+    size = ("--courts", 2, "--rounds", 2, "--minutes", 20, "--effort", "quick", "--json")
+    for given, wanted in (((), "tie-break set"), (("--set", "timed"), "timed")):
+        result = invoke(people, *size, "--formats", "json", "--out", tmp_path, *given)
+        assert result.exit_code == 0, result.output
+        assert json.loads(result.stdout)["event_in_full"]["set_format"] == wanted
+    assert invoke(people, *size, "--set", "best of nine").exit_code == 2
+
+
+def test_a_season_is_said_to_be_counted(tmp_path: Path) -> None:
+    """One line tells how many evenings count and how fast they fade; with --json not on stdout."""
+    season = tmp_path / "club.db"
+    path = evening(tmp_path / "a.xlsx")
+    options = ("--out", tmp_path, "--effort", "quick", "--formats", "json")
+    assert invoke(path, *options).exit_code == 0
+    plan = tmp_path / "plan.json"
+    recorded = CliRunner().invoke(app, ["scores", str(plan), "--season", str(season)])
+    assert recorded.exit_code == 0, recorded.output
+    book = openpyxl.load_workbook(path)
+    book["Event"].append(("Date", "2099-01-01"))
+    book.save(path)
+    told = "Season: 1 earlier evening counted; a meeting weighs half after 4 evenings."
+    assert invoke(path, *options, "--season", season).stdout.splitlines()[0] == told
+    as_json = invoke(path, *options, "--season", season, "--json")
+    assert told in as_json.stderr
+    assert json.loads(as_json.stdout)["weighted"]["evenings"] == 1
+
+
+def test_the_words_for_quality_are_plain(tmp_path: Path) -> None:
+    """The exchange is told with its rate; what the evening has not is not praised."""
+    path = evening(tmp_path / "a.xlsx")
+    out = invoke(path, "--out", tmp_path, "--effort", "quick", "--formats", "json").stdout
+    assert "a repeated opponent counting as 2 levels more, come to " in out
+    for absent in ("station", "drill", "wish"):
+        assert absent not in out

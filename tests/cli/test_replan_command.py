@@ -13,7 +13,7 @@ from typer.testing import CliRunner, Result
 
 from scheduler.checker import check
 from scheduler.cli.app import app
-from scheduler.domain.codec import plan_to_json
+from scheduler.domain.codec import plan_to_dict, plan_to_json
 from scheduler.domain.event import Kind
 from scheduler.readers.plan_file import read_plan
 from scheduler.rotation.effort import EFFORTS
@@ -265,3 +265,24 @@ def test_a_calendar_of_a_revision_takes_a_time_zone(plan_file: Path) -> None:
     assert result.exit_code == 0, result.output
     calendar = (plan_file.parent / "Tuesday A B-r2.ics").read_text(encoding="utf-8")
     assert "TZID=Europe/Oslo" in calendar
+
+
+def test_a_score_of_a_match_somebody_never_came_to_counts_for_nobody(plan_file: Path) -> None:
+    """It was played by other people than the sheet says; it is left out and said to be."""
+    rota("replan", plan_file, "--after", 1, "--no-show", "P3")
+    second = plan_file.parent / "Tuesday A B-r2.json"
+    plan = read_plan(second)
+    lacking = next(match for match in plan.rounds[0].matches if "P3" in match.players)
+    scores = plan_file.with_name("scores.txt")
+    plan_id = plan_to_dict(plan)["id"]
+    lines = [f"rota {plan_id} R1C{number} 6-4\n" for number in (1, 2)]
+    scores.write_text("".join(lines), encoding="utf-8")
+    season = plan_file.with_name("club.db")
+    told = CliRunner().invoke(
+        app, ["scores", str(scores), "--season", str(season), "--plan", str(second), "--json"]
+    )
+    document = json.loads(told.stdout)
+    key = f"R1C{int(lacking.court[1:]) + 1}"
+    assert document["added"] == [other for other in ("R1C1", "R1C2") if other != key]
+    left_out = f"{key} 6-4 is left out: P3 never came, so the score is of other people."
+    assert left_out in document["remarks"]

@@ -481,3 +481,62 @@ def _rewrite(path: Path, old: str, new: str, sheet: str = "sheet2") -> None:
     with zipfile.ZipFile(path, "w") as archive:
         for entry, data in entries.items():
             archive.writestr(entry, data)
+
+
+# ---- the example rows of a new workbook -----------------------------------------------------
+
+
+def test_example_rows_are_left_out_once_people_are_listed(tmp_path: Path) -> None:
+    """Nobody called Example Person is given a place, nor the example wishes; each is told."""
+    sheets = small_sheets()
+    sheets["Players"][1:1] = [["Example Person", 4.5], ["Example Partner", 6]]
+    sheets["Wishes"] += [
+        ["not partners", "Example Person", "Example Partner", "should"],
+        ["not partners", "P", "Q", "should"],
+        ["plays at most", "Example Partner", 6, "should"],
+    ]
+    result = read(tmp_path, sheets)
+    assert [player.name for player in result.event.players] == list("PQRSTU")
+    assert [(wish.player, wish.other) for wish in result.event.wishes] == [("P", "Q")]
+    assert [text.partition(" ")[0] for text in result.warnings] == [
+        "Players!A2:", "Players!A3:", "Wishes!A2:", "Wishes!A4:"
+    ]  # fmt: skip
+    assert all("left out; delete the row or write over it" in text for text in result.warnings)
+
+
+def test_example_wishes_go_with_the_people_who_were_written_over(tmp_path: Path) -> None:
+    """Whoever replaced the two example people need not know of the example wishes."""
+    sheets = small_sheets()
+    sheets["Wishes"] += [["not partners", "Example Person", "Example Partner", "should"]]
+    result = read(tmp_path, sheets)
+    assert result.event.wishes == ()
+    assert len(result.warnings) == 1
+
+
+# ---- wishes that are none -------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("typed", "advice"),
+    [
+        ("not opponents", "write not same court"),
+        ("Not Against", "write not same court"),
+        ("opponents", "write against once"),
+        ("leaves early", "under Leaves on the Players sheet"),
+        ("not partner", "did you mean 'not partners'?"),
+    ],
+)
+def test_a_wish_that_is_none_gets_advice_that_fits(tmp_path: Path, typed: str, advice: str) -> None:
+    """What sounds like another wish is not mistaken for it; a slip still gets its word."""
+    sheets = small_sheets()
+    sheets["Wishes"] += [[typed, "P", "Q"]]
+    assert faults(tmp_path, sheets)[0].endswith(advice)
+
+
+def test_a_court_that_is_not_there_is_told_with_those_that_are(tmp_path: Path) -> None:
+    """No other court is offered for one of another number."""
+    sheets = small_sheets()
+    sheets["Wishes"] += [["on court", "P", "Court 3"]]
+    assert faults(tmp_path, sheets) == [
+        "Wishes!C2: no court called 'Court 3' (there are Court 1, Court 2)"
+    ]

@@ -120,7 +120,7 @@ def test_everything_wrong_is_said_at_once() -> None:
     )
     assert faults == [
         "--unfinished \"C9\": no court called 'C9' (there are C0, C1)",
-        "--absent \"P33\": no player called 'P33'; did you mean 'P3'?",
+        "--absent \"P33\": no player called 'P33' (there are P0, P1, P2, P3, P4, P5, P6, P7)",
         "--absent \"Q\": no player called 'Q' (there are P0, P1, P2, P3, P4, P5, P6, P7)",
         '--add "P1,4": P1 is on the list and here already',
         '--add "New,11": level must be a number from 1 to 10, got "11"',

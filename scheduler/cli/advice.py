@@ -1,0 +1,46 @@
+"""What an organiser can do where the musts cannot all be kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+_PLAYS = " must play at most "
+_WISHES = "Wishes!"
+
+
+def heading_of(conflict: tuple[str, ...], *, proven: bool) -> str:
+    """Return the line over a set of demands that clash.
+
+    Parameters
+    ----------
+    conflict
+        The demands and what they clash with, as the engine words them.
+    proven
+        Whether it is proved that they clash.
+    """
+    if not proven:
+        return "No plan was found that keeps the musts (not proved impossible):"
+    if any(text.startswith(_WISHES) for text in conflict):
+        return "No plan can keep all of these together (and there may be more such clashes):"
+    return "No plan can keep all of these together:"
+
+
+def advice_on(conflict: tuple[str, ...], *, proven: bool) -> Iterator[str]:
+    """Yield sentences that say what to do where the demands alone do not tell.
+
+    Parameters
+    ----------
+    conflict, proven
+        As for `heading_of`.
+    """
+    if not proven:
+        yield "A longer search may find one (--effort thorough), or make a must a should."
+        return
+    limits = [text for text in conflict if _PLAYS in text]
+    if limits:
+        who = limits[0].partition(_PLAYS)[0].rpartition(": ")[2]
+        yield (
+            "'plays at most' counts every round on a court, drills too, and nobody rests more "
+            f"than a fair share. If {who} is to play less, write the hour {who} goes home under "
+            "Leaves on the Players sheet, or make the wish a should."
+        )
