@@ -13,9 +13,10 @@ from scheduler.rotation.construct import random_solution
 from scheduler.rotation.counts import values_of
 from scheduler.rotation.effort import EFFORTS, Report
 from scheduler.rotation.least_change import mend
-from scheduler.rotation.portfolio import Found, search
+from scheduler.rotation.portfolio import search
 from scheduler.rotation.problem import Problem, Solution
 from scheduler.rotation.publish import rounds_of
+from scheduler.rotation.search import Found
 from scheduler.rotation.settled_cases import with_settled_cases
 from scheduler.rotation.shapes import problem_of
 

@@ -1,7 +1,7 @@
-"""Seating people at a template: a pattern of labels that is as good as any can be.
+"""Seating people at templates: patterns of labels that are as good as any can be.
 
-Templates are for evenings of one kind of round, the same people in all of
-them; which person takes which label is free, and settled by the search after.
+The rounds of each kind follow a template of their own; which person takes
+which label is free, and settled by the search after.
 """
 
 from __future__ import annotations
@@ -11,82 +11,98 @@ from collections.abc import Callable, Sequence
 
 from scheduler.domain.event import Emphasis, Kind, WishKind
 from scheduler.rotation import templates
+from scheduler.rotation.construct import random_solution
+from scheduler.rotation.patched_template import patched_doubles
 from scheduler.rotation.problem import BlockKind, Problem, Seating, Shape, Solution, pair
 
-_MEETINGS, _OPPONENTS = "meetings", "opponents"
 Matches = Sequence[Sequence[tuple[int, ...]]]
+Shapes = Sequence[Shape]
 
 
 def seated_template(problem: Problem, rng: random.Random) -> Solution | None:
-    """Return a template with people at its labels in random order, or None if there is none."""
-    shapes = problem.shapes
-    kinds = {shape.kind for shape in shapes}
-    same_people = len({shape.players for shape in shapes}) == 1
-    matches_only = all(b.kind is BlockKind.MATCH for shape in shapes for b in shape.blocks)
-    courts = {len(shape.blocks) for shape in shapes}
-    if problem.played or len(kinds) != 1 or not same_people or not matches_only:
+    """Return an evening that follows templates, people at their labels in random order.
+
+    Rounds of a kind without a template, drills among them, are seated at
+    random. None if there is no template at all, or something was played.
+    """
+    if problem.played:
         return None
-    way = _WAYS.get(kinds.pop())
-    if way is None or len(courts) != 1 or 0 in courts:
-        return None
-    return way(problem, courts.pop(), rng)
+    solution = list(random_solution(problem, rng))
+    found = False
+    for kind, way in _WAYS.items():
+        rounds = [at for at in problem.free if problem.shapes[at].kind is kind]
+        shapes = [problem.shapes[at] for at in rounds]
+        seatings = way(problem, shapes, rng) if shapes else None
+        for at, seating in zip(rounds, seatings or (), strict=False):
+            solution[at], found = seating, True
+    return tuple(solution) if found else None
 
 
-def _doubles(problem: Problem, courts: int, rng: random.Random) -> Solution | None:
-    """Seat ordinary doubles, only where nothing but levels tells people apart."""
-    if not problem.is_plain:
-        return None
-    people = list(problem.shapes[0].players)
-    aim = _MEETINGS if problem.event.emphasis is Emphasis.MEET_EVERYONE else _OPPONENTS
-    template = templates.find(len(people), courts, len(problem.shapes), aim)
-    rng.shuffle(people)
-    return _seated(problem, template.rounds, people) if template else None
+def _doubles(problem: Problem, shapes: Shapes, rng: random.Random) -> Solution | None:
+    everyone = problem.event.emphasis is Emphasis.MEET_EVERYONE
+    aim = templates.MEETINGS if everyone else templates.OPPONENTS
+    return patched_doubles(shapes, aim, rng)
 
 
-def _mixed(problem: Problem, courts: int, rng: random.Random) -> Solution | None:
+def _mixed(problem: Problem, shapes: Shapes, rng: random.Random) -> Solution | None:
     """Seat mixed doubles of two groups of one size, couples apart if they wish."""
-    first, second = _groups(problem.shapes[0])
-    if len(first) != len(second):
+    courts = _courts_in_all(shapes)
+    first, second = _groups(shapes[0])
+    if not courts or len(first) != len(second):
         return None
     mate = _couples(problem, set(first))
     make = templates.mixed if mate else templates.mixed_strangers
-    template = make(len(first), len(problem.shapes), courts)
+    template = make(len(first), len(shapes), courts)
     if template is None:
         return None
     rng.shuffle(first)
     single = [player for player in second if player not in set(mate.values())]
     rng.shuffle(single)
     beside = [mate[player] if player in mate else single.pop() for player in first]
-    return _seated(problem, template.rounds, [*first, *beside])
+    return _seated(shapes, template.rounds, [*first, *beside])
 
 
-def _against(problem: Problem, courts: int, rng: random.Random) -> Solution | None:
-    first, second = _groups(problem.shapes[0])
-    template = templates.group_against_group(len(first), len(second), courts, len(problem.shapes))
+def _against(_: Problem, shapes: Shapes, rng: random.Random) -> Solution | None:
+    courts = _courts_in_all(shapes)
+    if not courts:
+        return None
+    first, second = _groups(shapes[0])
+    template = templates.group_against_group(len(first), len(second), courts, len(shapes))
     rng.shuffle(first)
     rng.shuffle(second)
-    return _seated(problem, template.rounds, [*first, *second]) if template else None
+    return _seated(shapes, template.rounds, [*first, *second]) if template else None
 
 
-def _pairs(problem: Problem, courts: int, rng: random.Random) -> Solution | None:
+def _pairs(problem: Problem, shapes: Shapes, rng: random.Random) -> Solution | None:
     """Seat fixed teams as a round robin with the courts shared out."""
+    courts = _courts_in_all(shapes)
+    if not courts:
+        return None
     teams = list(problem.teams)
     rng.shuffle(teams)
-    rounds = templates.pairs_round_robin(len(teams), courts, len(problem.shapes))
+    rounds = templates.pairs_round_robin(len(teams), courts, len(shapes))
     seatings = []
-    for shape, played in zip(problem.shapes, rounds, strict=True):
+    for shape, played in zip(shapes, rounds, strict=True):
         matches = [teams[one] + teams[other] for _, one, other in played]
         places = tuple(shape.courts[court] for court, _, _ in played)
         seatings.append(_seating(shape, matches, places))
     return tuple(seatings)
 
 
-_WAYS: dict[Kind, Callable[[Problem, int, random.Random], Solution | None]] = {
+_WAYS: dict[Kind, Callable[[Problem, Shapes, random.Random], Solution | None]] = {
     Kind.DOUBLES: _doubles,
     Kind.MIXED: _mixed,
     Kind.GROUP_AGAINST_GROUP: _against,
     Kind.PAIRS: _pairs,
 }
+
+
+def _courts_in_all(shapes: Shapes) -> int:
+    """Return the courts in use, 0 unless all rounds have the same people and matches only."""
+    same_people = len({shape.players for shape in shapes}) == 1
+    matches_only = all(b.kind is BlockKind.MATCH for shape in shapes for b in shape.blocks)
+    courts = {len(shape.blocks) for shape in shapes}
+    return courts.pop() if same_people and matches_only and len(courts) == 1 else 0
 
 
 def _groups(shape: Shape) -> tuple[list[int], list[int]]:
@@ -112,14 +128,14 @@ def _couples(problem: Problem, first: set[int]) -> dict[int, int]:
     return mate
 
 
-def _seated(problem: Problem, rounds: Matches, people: Sequence[int]) -> Solution:
+def _seated(shapes: Shapes, rounds: Matches, people: Sequence[int]) -> Solution:
     return tuple(
         _seating(
             shape,
             [tuple(people[label] for label in match) for match in matches],
             shape.courts[: len(matches)],
         )
-        for shape, matches in zip(problem.shapes, rounds, strict=True)
+        for shape, matches in zip(shapes, rounds, strict=True)
     )
 
 

@@ -15,10 +15,10 @@ from dataclasses import replace
 from scheduler.rotation.construct import random_solution
 from scheduler.rotation.effort import EFFORTS, Budget, Report
 from scheduler.rotation.kernel import Kernel, Moves
-from scheduler.rotation.portfolio import Found, keeps_musts
 from scheduler.rotation.price import LEVEL, Prices
 from scheduler.rotation.problem import Block, BlockKind, Problem, Seating, Shape, Solution
 from scheduler.rotation.rest_ranges import with_rests_of
+from scheduler.rotation.search import Found, keeps_musts
 from scheduler.rotation.teams import with_teams_of
 
 _STEPS = 50

@@ -14,7 +14,7 @@ from enum import IntEnum
 from fractions import Fraction
 from functools import cached_property
 
-from scheduler.domain.event import Event, Kind, Mixing, Wish, WishKind
+from scheduler.domain.event import NUMBER_WISHES, Event, Kind, Mixing, Wish, WishKind
 from scheduler.domain.plan import PlannedRound
 from scheduler.rotation.rest_ranges import fair_ranges
 
@@ -208,6 +208,28 @@ class Problem:
             and all(mask == ANYONE for mask in seats)
             and all(mask == ANYONE for shape in self.shapes for mask in shape.rest)
         )
+
+    @cached_property
+    def kin(self) -> tuple[int, ...]:
+        """Return a number for everybody, the same for people who may change places everywhere.
+
+        They are there in the same rounds, may take the same seats, and have
+        the same limits, so that in exchanging the two no count of repeats, rests
+        or courts changes, only whose it is. -1 where something was played already,
+        or where fixed teams are to be kept.
+        """
+        if self.played or any(shape.keeps_teams for shape in self.shapes):
+            return (-1,) * self.players
+        facts: list[list[object]] = [[rests] for rests in self.rest_ranges]
+        for at, shape in enumerate(self.shapes):
+            for player, bit in zip(shape.players, shape.bits, strict=True):
+                facts[player].append((at, bit))
+        for demand in self.demands:
+            if demand.kind in NUMBER_WISHES:
+                facts[demand.player].append(("limit", demand.player))
+        keys = [tuple(fact) for fact in facts]
+        first = {key: player for player, key in reversed(list(enumerate(keys)))}
+        return tuple(first[key] for key in keys)
 
     @cached_property
     def rest_ranges(self) -> tuple[tuple[int, int], ...]:

@@ -25,8 +25,8 @@ from scheduler.domain.event import Court, Event, Kind, Strength, Wish, WishKind
 from scheduler.domain.plan import Plan
 from scheduler.rotation.bounds import Bound, bounds_of, spread
 from scheduler.rotation.construct import random_solution
-from scheduler.rotation.portfolio import keeps_musts
 from scheduler.rotation.publish import rounds_of
+from scheduler.rotation.search import keeps_musts
 from scheduler.rotation.shapes import problem_of
 
 TOLERANCE = 1e-6

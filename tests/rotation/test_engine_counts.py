@@ -17,8 +17,8 @@ from scheduler.domain.event import Kind, Strength
 from scheduler.rotation import counts
 from scheduler.rotation.construct import random_solution
 from scheduler.rotation.engine import measures_of
-from scheduler.rotation.portfolio import keeps_musts
 from scheduler.rotation.publish import rounds_of
+from scheduler.rotation.search import keeps_musts
 from scheduler.rotation.shapes import problem_of
 
 

@@ -169,6 +169,37 @@ def test_relabelling_keeps_every_repeat(kinds, players, data) -> None:
         assert again[name] == measured[name]
 
 
+@settings(max_examples=120, deadline=None)
+@given(problems(), st.booleans(), st.sampled_from([HOT, 50_000, COLD]), st.integers(0, 99))
+def test_relabelling_any_evening_costs_what_its_seats_cost(drawn, courts, heat, seed) -> None:
+    """With wishes, earlier evenings, couples and absences the cost is still that of the seats."""
+    problem, start, prices = drawn
+    kernel = Kernel(problem, prices, seed)
+    kernel.start(start)
+    first = kernel.restart(courts=courts)
+    cost = kernel.relabel(300, heat)
+    assert cost == plain_price(problem, prices, kernel.solution(), courts=courts)
+    least = kernel.best
+    assert kernel.back_to_best() == least <= first
+    assert least == plain_price(problem, prices, kernel.solution(), courts=courts)
+
+
+def test_relabelling_leaves_no_count_but_whose_it_is() -> None:
+    """Late-comers change places among themselves only, and repeats stay what they were."""
+    event = _plain((Kind.DOUBLES,) * 5, 12, [float(i % 9 + 1) for i in range(12)])
+    late = tuple(replace(p, arrives=minute(2)) for p in event.players[:4])
+    problem = problem_of(replace(event, players=late + event.players[4:]))
+    assert len(set(problem.kin)) == 2
+    kernel = Kernel(problem, ODD_PRICES, seed=5)
+    kernel.start(random_solution(problem, random.Random(5)))
+    before = kernel.solution()
+    kernel.relabel(500, HOT)
+    assert kernel.solution() != before
+    repeats = ("partner_repeats", "opponent_repeats", "meeting_repeats", "rest_unfairness")
+    measured = values_of(problem, before), values_of(problem, kernel.solution())
+    assert [measured[0][name] for name in repeats] == [measured[1][name] for name in repeats]
+
+
 def test_a_cold_relabelling_lowers_the_gaps() -> None:
     """With levels 1 to 12 on a random pattern, relabelling at no temperature finds smaller gaps."""
     event = _plain((Kind.DOUBLES,) * 4, 12, [float(i) for i in range(1, 11)] + [5.0, 6.0])

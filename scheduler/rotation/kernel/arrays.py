@@ -38,6 +38,7 @@ NUMBERS = (
     "opponent_step",
     "group_step",
     "station_step",
+    "classes",
     "free_seats",
     "free_rests",
     "free_rounds",
@@ -73,6 +74,7 @@ FIELDS = (
     "level",
     "mate",
     "twin",
+    "kin",
     "by_level",
     "rank",
     "fewest_rests",
@@ -235,6 +237,7 @@ def _people(problem: Problem, prices: Prices, data: Data) -> None:
     data["level"] = _whole(problem.levels)
     data["mate"] = _whole(_mates(problem))
     data["twin"] = _whole(_twins(problem))
+    data["kin"] = _whole(problem.kin)
     data["by_level"] = _whole(np.argsort(data["level"], kind="stable"))
     data["rank"] = _whole(np.argsort(data["by_level"], kind="stable"))
     data["fewest_rests"] = _whole([fewest for fewest, _ in problem.rest_ranges])
@@ -299,6 +302,7 @@ def _pairs(
     for (one, other), kind in classes.items():
         class_of[one, other] = class_of[other, one] = tables.index(kind)
     data["class_of"] = class_of
+    numbers["classes"] = len(tables)
     code = np.arange(numbers["codes"], dtype=np.int64)
     counts = code % matches, code // matches % matches, code // (matches * matches)
     priced = [kind.table(prices, *counts) for kind in tables]

@@ -29,6 +29,7 @@ struct problem {
     i32 codes;                      /* size of one table of pair prices */
     i32 opponent_step, group_step;  /* code of a pair = partners + opponents*step + groups*step */
     i32 station_step;               /* code of a visit = visits + station visits*step */
+    i32 classes;                    /* number of tables of pair prices */
     i32 free_seats, free_rests, free_rounds;
     i32 rising;                     /* whether no relation more ever makes a pair cheaper */
     i32 visits_count;               /* whether courts are priced in this stage */
@@ -41,6 +42,7 @@ struct problem {
     i32 *place_court;                               /* court of the k-th block, then idle courts */
     i32 *free_seat, *free_rest, *free_round;        /* lists to draw from */
     i32 *level, *mate, *twin;       /* twin: the one somebody must never share a court with */
+    i32 *kin;                       /* people with one number may change places everywhere; -1: none */
     i32 *by_level, *rank;           /* players sorted by level, and each one's place there */
     i32 *fewest_rests, *most_rests, *most_plays, *most_running;
     u8 *at_station;                                 /* [court] whether its drills are a station */
@@ -603,31 +605,78 @@ i64 anneal(i32 moves, i64 temperature, i32 teams, i32 courts, i32 rests, i32 peo
 
 /* ---- relabelling ---------------------------------------------------------------- */
 
-/* Change of the level prices when i and j change places in every round. */
-static i64 relabel_delta(i32 i, i32 j) {
+/* Change of the linear prices when the one at p is no longer i but j, both on court or resting. */
+static i64 linear_turn(i32 round, i32 p, i32 q, i32 i, i32 j) {
+    i32 block = P.seat_block[p], first = P.block_seat[block], n = P.players;
     i64 delta = 0;
+    for (i32 s = first; s < first + P.block_size[block]; s++) {
+        if (s == p || s == q) continue;
+        i32 y = P.seat_player[s];
+        const i64 *price = linear_of(round, relation(P.block_kind[block], p - first, s - first));
+        delta += price[j * n + y] - price[i * n + y];
+    }
+    return delta;
+}
+
+static i64 unary_turn(i32 round, i32 p, i32 i, i32 j) {
+    i32 court = court_of(round, P.seat_block[p]);
+    return unary_price(round, j, court) - unary_price(round, i, court);
+}
+
+/* Change of the pair prices when i and j take over each other's counts with everybody else. */
+static i64 pair_turn(i32 i, i32 j) {
+    i32 n = P.players;
+    i64 delta = 0;
+    for (i32 x = 0; x < n; x++) {
+        i32 a = i * n + x, b = j * n + x;
+        if (P.class_of[a] == P.class_of[b] || x == i || x == j) continue;
+        const i64 *of_i = P.pair_price + (i32)P.class_of[a] * P.codes;
+        const i64 *of_j = P.pair_price + (i32)P.class_of[b] * P.codes;
+        delta += of_i[P.code[b]] + of_j[P.code[a]] - of_i[P.code[a]] - of_j[P.code[b]];
+    }
+    return delta;
+}
+
+/* Change of cost when i and j, who are kin, change places in every round. */
+static i64 relabel_delta(i32 i, i32 j) {
+    i64 delta = P.classes > 1 ? pair_turn(i, j) : 0;
     for (i32 k = 0; k < P.free_rounds; k++) {
         i32 round = P.free_round[k];
         i32 p = P.where[round * P.players + i], q = P.where[round * P.players + j];
+        if (p < 0) continue;
         i32 a = P.seat_block[p], b = P.seat_block[q];
+        i32 same_team = a == b && (P.block_kind[a] != MATCH || ((p - P.block_seat[a]) >> 1) == ((q - P.block_seat[a]) >> 1));
+        if (same_team) continue;
+        if (P.round_linear[round] >= 0) delta += linear_turn(round, p, q, i, j) + linear_turn(round, q, p, j, i);
+        if (P.round_unary[round] >= 0) delta += unary_turn(round, p, i, j) + unary_turn(round, q, j, i);
         if (a != b) {
             delta += level_change(round, a, p, i, j) + level_change(round, b, q, j, i);
-        } else if (P.block_kind[a] == MATCH) {
-            i32 first = P.block_seat[a];
-            if (((p - first) >> 1) == ((q - first) >> 1)) continue;
+        } else {
             i32 turn = 2 * (P.level[j] - P.level[i]), gap = P.block_gap[a];
-            i32 after = p - first < 2 ? gap + turn : gap - turn;
+            i32 after = p - P.block_seat[a] < 2 ? gap + turn : gap - turn;
             delta += gap_price(round, magnitude(after)) - gap_price(round, magnitude(gap));
         }
     }
     return delta;
 }
 
+static void exchange_codes(i32 i, i32 j) {
+    i32 n = P.players;
+    for (i32 x = 0; x < n; x++) {
+        if (x == i || x == j) continue;
+        i32 of_i = P.code[i * n + x], of_j = P.code[j * n + x];
+        P.code[i * n + x] = P.code[x * n + i] = of_j;
+        P.code[j * n + x] = P.code[x * n + j] = of_i;
+    }
+}
+
 static void relabel_apply(i32 i, i32 j) {
+    if (P.classes > 1) exchange_codes(i, j);
     for (i32 k = 0; k < P.free_rounds; k++) {
         i32 round = P.free_round[k];
         i32 *place = P.where + round * P.players;
         i32 p = place[i], q = place[j];
+        if (p < 0) continue;
         P.seat_player[p] = j;
         P.seat_player[q] = i;
         place[i] = q;
@@ -637,19 +686,28 @@ static void relabel_apply(i32 i, i32 j) {
     }
 }
 
-/* Exchange two people everywhere, again and again, where nothing but levels tells people
- * apart: the pattern of meetings stays and only the gaps change. The other counts are out
- * of date afterwards until `recount` or `back_to_best`. Returns the cost. */
+static i32 are_kin(i32 i, i32 j) { return i != j && P.kin[i] >= 0 && P.kin[i] == P.kin[j]; }
+
+/* Exchange two people everywhere, again and again, as long as they are kin: there in the same
+ * rounds, with the same rests and limits. The pattern of meetings stays; gaps, wishes and what
+ * was on earlier evenings change. The other counts are out of date afterwards until `recount`
+ * or `back_to_best`. Returns the cost. */
 EXPORT(relabel)
 i64 relabel(i32 moves, i64 temperature) {
-    i32 *place = P.where + P.free_round[0] * P.players;
     for (i32 move = 0; move < moves; move++) {
         i32 i = below(P.players), j = below(P.players);
-        if (i == j || place[i] < 0 || place[j] < 0 || P.level[i] == P.level[j]) continue;
+        if (!are_kin(i, j) || P.twin[i] == j) continue;
+        i32 i2 = P.twin[i], j2 = P.twin[j], both = i2 >= 0 && j2 >= 0 && are_kin(i2, j2);
         i64 change = relabel_delta(i, j);
+        if (both) {
+            relabel_apply(i, j);
+            change += relabel_delta(i2, j2);
+            relabel_apply(i, j);
+        }
         if (!accepts(change, temperature)) continue;
         leaving(change);
         relabel_apply(i, j);
+        if (both) relabel_apply(i2, j2);
         arrived(change);
     }
     return cost;

@@ -8,9 +8,11 @@ circle method) and, between those, from a book of schedules found by long search
 
 from scheduler.rotation.templates.choose import find, group_against_group, mixed, mixed_strangers
 from scheduler.rotation.templates.round_robin import pairs_round_robin
-from scheduler.rotation.templates.template import Template
+from scheduler.rotation.templates.template import MEETINGS, OPPONENTS, Template
 
 __all__ = [
+    "MEETINGS",
+    "OPPONENTS",
     "Template",
     "find",
     "group_against_group",
