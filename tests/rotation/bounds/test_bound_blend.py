@@ -31,8 +31,8 @@ from scheduler.rotation.bounds.blend.odd_sets import odd_set, odd_sets
 from scheduler.rotation.bounds.blend.pool import Matches, Pool, pool_of
 from scheduler.rotation.construct import random_solution
 from scheduler.rotation.engine import solve
-from scheduler.rotation.portfolio import keeps_musts
 from scheduler.rotation.price import LEVEL
+from scheduler.rotation.search import keeps_musts
 from scheduler.rotation.shapes import problem_of
 
 TOLERANCE = 1e-6

@@ -20,7 +20,7 @@ from scheduler.public import read_event
 from scheduler.rotation.bounds import bounds_of, drills_beside_stations
 from scheduler.rotation.construct import random_solution
 from scheduler.rotation.engine import measures_of, solve
-from scheduler.rotation.portfolio import keeps_musts
+from scheduler.rotation.search import keeps_musts
 from scheduler.rotation.shapes import problem_of
 
 SAMPLE = Path(__file__).parents[3] / "sample_data" / "club_evening.xlsx"

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 SOLVES = 25
 """Most linear programs solved for one bound."""
 
-FIRST, MORE = 30, 4
+FIRST, MORE = 60, 20
 """Matches a player in the first program, and those added after a solve."""
 
 SETS = 8
