@@ -24,6 +24,10 @@ def blend_bound(problem: Problem, opponents: Bound, gap_sum: Bound) -> Bound:
     is on the blend, the price of the best mix of matches that ignores which
     round is which (`blend.certificate`). The larger of the two is moved up to
     the next price there can be (`_next_possible`).
+
+    The more people and the fewer rounds, the less (2) can say: where whole
+    rounds without any gap can be mixed, in fractions, so that no pair opposes
+    more than once, it is 0, though nobody may be able to seat such an evening.
     """
     exchange = Fraction(str(problem.event.exchange)) * LEVEL
     apart = floor(exchange * opponents.value + round(gap_sum.value * LEVEL))
