@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from scheduler.readers.plan_file import PlanFile
     from scheduler.workflow.replan import Replanned
 
+_MANY = 8  # people who move, more than are easily called out
+
 PlanArgument = Annotated[
     Path, typer.Argument(metavar="PLAN.json", help="The plan people play by.", show_default=False)
 ]
@@ -82,6 +84,8 @@ def answer(  # noqa: PLR0913  what there is to say, and how
     elif not quiet:
         for line in _lines(result):
             say(line)
+        if after is not None and result.moved.people > _MANY and not _is_least(result):
+            say("\nToo many? With --least-change as few people as possible move.")
         say("")
         say("\n".join(f"Wrote {path}" for path in files))
         for line in _next_round(result.plan, result.plan.settled if after is None else after):
@@ -102,9 +106,16 @@ def _lines(result: Replanned) -> Iterator[str]:
             yield f"  {text.removeprefix(mark).lstrip(',: ')}"
     yield ""
     if result.moved.steps:
-        yield from read_out(result.moved)
+        yield from read_out(result.moved, numbers=not _is_least(result))
     else:
         yield "Nobody's seat changes."
+
+
+def _is_least(result: Replanned) -> bool:
+    """Return whether the plan was made to move few people, and says how many it moves."""
+    plan = result.plan
+    said = (text for text in plan.event.changes if text.startswith(f"Revision {plan.revision}:"))
+    return any(text.endswith(result.moved.sentence) for text in said)
 
 
 def _next_round(plan: Plan, played: int) -> Iterator[str]:

@@ -46,9 +46,10 @@ def round_text(plan: Plan, planned: PlannedRound) -> Iterator[str]:
 
 def _heading(planned: PlannedRound) -> str:
     times = f"{format_time(planned.start)} to {format_time(planned.end)}"
-    says_more = planned.topic and fold(planned.topic) != fold(planned.kind)
-    topic = f": {planned.topic}" if says_more else ""
-    return f"Round {planned.number}, {times}, {planned.kind}{topic}"
+    kind = f"{planned.kind}: {planned.topic}" if planned.topic else str(planned.kind)
+    if fold(planned.kind) in fold(planned.topic):
+        kind = planned.topic
+    return f"Round {planned.number}, {times}, {kind}"
 
 
 def _entry(entry: CourtEntry) -> str:

@@ -19,19 +19,28 @@ _LEADING = (Why.GONE, Why.COMES, Why.SEATED, Why.MOVES, Why.COMPANY)
 """A person is told of once, under the first of these that holds for them."""
 
 
-def read_out(moved: Moved) -> Iterator[str]:
-    """Yield the lines to read out, grouped by what people have to do about it."""
+def read_out(moved: Moved, *, numbers: bool = True) -> Iterator[str]:
+    """Yield the lines to read out, grouped by what people have to do about it.
+
+    Parameters
+    ----------
+    moved
+        What has changed.
+    numbers
+        Whether to begin with how many people move.
+    """
     people: dict[Why, list[str]] = {why: [] for why in _LEADING}
     for name, steps in groupby(moved.steps, key=attrgetter("player")):
         mine = list(steps)
         why = min((step.why for step in mine), key=_LEADING.index)
         people[why].append(f"  {name}: {'; '.join(_told(mine))}")
-    yield f"{moved.sentence[0].upper()}{moved.sentence[1:]}."
-    for why, head in _HEADS.items():
-        if people[why]:
+    if numbers:
+        yield f"{moved.sentence[0].upper()}{moved.sentence[1:]}."
+    for at, (why, head) in enumerate((why, head) for why, head in _HEADS.items() if people[why]):
+        if at or numbers:
             yield ""
-            yield head
-            yield from people[why]
+        yield head
+        yield from people[why]
 
 
 def _told(steps: list[Step]) -> Iterator[str]:

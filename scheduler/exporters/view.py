@@ -268,9 +268,16 @@ def _head(planned: PlannedRound) -> RoundHead:
         start=format_time(planned.start),
         times=f"{format_time(planned.start)}{_TO}{format_time(planned.end)}",
         kind=kind,
-        title=f"{kind}: {topic}" if topic and fold(topic) != fold(kind) else kind,
+        title=_title(kind, topic),
         minutes=planned.minutes,
     )
+
+
+def _title(kind: str, topic: str) -> str:
+    """Return the kind with its topic, said once where the topic says the kind already."""
+    if fold(kind) in fold(topic):
+        return topic
+    return f"{kind}: {topic}" if topic else kind
 
 
 def _round_row(

@@ -105,6 +105,41 @@ def test_evenings_are_alphabetical_without_regard_to_accents() -> None:
     assert names[8:11] == ["Inês Jade", "Jón Kelp", "Kofi Lark"]
 
 
+def test_a_letter_with_a_stroke_stands_with_its_plain_letter() -> None:
+    """Łucja is looked for between Kim and Mia, not after Zoë."""
+    people = ("Zoë", "Łucja", "Mia", "Kim", "Øyvind", "Nell")
+    plan = small_plan(doubles(1, resting=people), people=people)
+    names = [evening.person.name for evening in make_view(plan).evenings]
+    assert names == ["Kim", "Łucja", "Mia", "Nell", "Øyvind", "Zoë"]
+
+
+def test_who_never_came_is_not_here_and_the_court_says_so() -> None:
+    """The seats stand as printed; the person is told to be absent, the others see why."""
+    view = make_view(small_plan(doubles(1, GATE, resting=("E", "F"), missing=("B", "F"))))
+    (place,) = view.matches()
+    assert [seat.person.name for seat in place.seats] == ["A", "B", "C", "D"]
+    assert (place.title, place.note) == ("Doubles (B did not come)", "B did not come")
+    stops = {evening.person.name: evening.stops[0].doing for evening in view.evenings}
+    assert [name for name, doing in stops.items() if doing is Doing.ABSENT] == ["B", "F"]
+    assert [person.name for person in view.rounds[0].resting] == ["E"]
+    assert [person.name for person in view.rounds[0].absent] == ["B", "F"]
+    assert view.meetings.partners == {}
+
+
+@pytest.mark.parametrize(
+    ("topic", "title"),
+    [
+        ("", "Doubles"),
+        ("Doubles", "Doubles"),
+        ("Social doubles", "Social doubles"),
+        ("Last round", "Doubles: Last round"),
+    ],
+)
+def test_a_kind_is_not_said_twice(topic: str, title: str) -> None:
+    """A topic that names the kind stands alone."""
+    assert make_view(small_plan(doubles(1, GATE, topic=topic))).rounds[0].head.title == title
+
+
 @pytest.mark.parametrize("hostile", [False, True])
 def test_everybody_is_somewhere_in_every_round(hostile: bool) -> None:
     """Each round shows each person once: on a court, resting or not here."""

@@ -67,11 +67,12 @@ def _write_match(sheet: Sheet, row: RoundRow, place: Place) -> None:
     height = max(len(first), len(second))
     top = sheet.row
     _frame_round(sheet, row, height, place.title)
+    least = max(_TALL, sheet.points(2, _frame_text(row, place.title), Look.ROUND) / height)
     for left, right in zip_longest(first, second):
         _write_seat(sheet, 3, left)
         _write_seat(sheet, 7, right)
         labels = [(c, s.person.label, Look.BIG_NAME) for c, s in ((3, left), (7, right)) if s]
-        sheet.fit_height(labels, least=_TALL)
+        sheet.fit_height(labels, least=least)
         sheet.row += 1
     for column in (6, 10):
         for line in range(top, top + height):
@@ -91,9 +92,13 @@ def _frame_round(sheet: Sheet, row: RoundRow, height: int, title: str) -> None:
         sheet.blank(1, Look.ROUND, row=line)
         sheet.blank(2, Look.ROUND, row=line)
     sheet.text(1, str(row.head.number), Look.ROUND)
-    sheet.text(2, f"{row.head.times}\n{title}", Look.ROUND)
+    sheet.text(2, _frame_text(row, title), Look.ROUND)
     for column in (1, 2):
         _merge_down(sheet, column, sheet.row, height)
+
+
+def _frame_text(row: RoundRow, title: str) -> str:
+    return f"{row.head.times}\n{title}"
 
 
 def _merge_down(sheet: Sheet, column: int, top: int, height: int) -> None:

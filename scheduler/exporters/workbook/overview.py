@@ -83,11 +83,16 @@ def _court_text(place: Place | None, row: RoundRow) -> str:
         labels = [seat.person.label for seat in place.seats]
         names = "\n".join(labels) if len(labels) <= _MOST_LINES else join(labels)
         coach = f"coach {place.coach}" if place.coach else ""
-        about = "\n".join(filter(None, (place.topic, coach, place.note)))
-        return f"{about}:\n{names}" if about else names
+        about = "\n".join(filter(None, (place.topic, coach)))
+        return "\n".join(filter(None, (f"{about}:" if about else "", names, _in_brackets(place))))
     sides = ["\n".join(seat.person.label for seat in side) for side in place.sides]
-    title = place.title if place.use is not Use.MATCH else place.note
-    return "\n".join(filter(None, (title, "\nv\n".join(sides))))
+    title = place.title if place.use is not Use.MATCH else ""
+    note = _in_brackets(place) if place.use is Use.MATCH else ""
+    return "\n".join(filter(None, (title, "\nv\n".join(sides), note)))
+
+
+def _in_brackets(place: Place) -> str:
+    return f"({place.note})" if place.note else ""
 
 
 def _names(people: tuple[Person, ...]) -> str:

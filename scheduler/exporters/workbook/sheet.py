@@ -135,11 +135,13 @@ class Sheet:
 
     def fit_height(self, cells: Iterable[tuple[int, str, Look]], *, least: float = 0) -> None:
         """Set the current row's height to its tallest cell, given as (column, text, look)."""
-        points = least
-        for column, value, look in cells:
-            room = self._columns(self.widths[column - 1], look)
-            points = max(points, lines_needed(value, room) * POINTS[look] * _LINE + 6)
+        points = max(least, *(self.points(*cell) for cell in cells), 0.0)
         self.ws.row_dimensions[self.row].height = min(points, _TALLEST_ROW)
+
+    def points(self, column: int, value: str, look: Look) -> float:
+        """Return the height a cell needs, in points."""
+        room = self._columns(self.widths[column - 1], look)
+        return lines_needed(value, room) * POINTS[look] * _LINE + 6
 
     def heading(self, title: str, subtitle: str = "") -> None:
         """Write the sheet's title over its whole width, and a line under it."""

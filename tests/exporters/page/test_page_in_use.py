@@ -6,6 +6,7 @@ import base64
 from collections.abc import Callable
 from dataclasses import replace
 from io import BytesIO
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -14,9 +15,11 @@ from page_driver import Phone
 from pypdf import PdfReader
 from selenium.webdriver.common.keys import Keys
 
+from scheduler.domain.codec import plan_to_json
 from scheduler.domain.event import Kind, Round
 from scheduler.domain.plan import Plan, PlannedRound
 from scheduler.exporters.page import page_of, take_home_of
+from scheduler.readers.plan_file import plan_of_text
 
 PARTS = ("me", "rounds", "courts", "cards", "met", "home", "scores", "quality")
 RUNS_IF_TRUSTED = (
@@ -220,6 +223,14 @@ def test_a_score_is_kept_by_keyboard_alone(opened: Callable[..., Phone]) -> None
     phone.driver.switch_to.active_element.send_keys(Keys.ESCAPE)
     assert not phone.find("#keeper").is_displayed()
     assert phone.driver.switch_to.active_element.get_attribute("data-k") == "R4C1"
+
+
+def test_a_name_is_found_without_its_strokes(opened: Callable[..., Phone]) -> None:
+    """Typing "lucja" finds Łucja, whose first letter Unicode does not take apart."""
+    text = plan_to_json(make_plan()).replace("Inês Jade", "Łucja Jade")
+    phone = opened(plan_of_text(text, Path("plan.json")).plan)
+    phone.find("#find").send_keys("lucja")
+    assert phone.text("#found") == "1 name"
 
 
 def test_a_name_is_found_without_its_accents(opened: Callable[..., Phone]) -> None:

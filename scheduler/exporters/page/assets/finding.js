@@ -1,7 +1,11 @@
 /* Finding one's name, and one part of the page at a time. */
 
+/* Letters that Unicode does not take apart, as people look for them. */
+const STROKED = { ł: "l", ø: "o", đ: "d", ð: "d", ħ: "h", ŧ: "t", ı: "i", æ: "ae", œ: "oe", þ: "th" };
+
 function plain(text) {
-  return text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
+  const letters = text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
+  return letters.replace(/[łøđðħŧıæœþ]/g, (letter) => STROKED[letter]);
 }
 
 function filterNames() {
