@@ -34,6 +34,7 @@ def read_out(moved: Moved, *, numbers: bool = True) -> Iterator[str]:
         mine = list(steps)
         why = min((step.why for step in mine), key=_LEADING.index)
         people[why].append(f"  {name}: {'; '.join(_told(mine))}")
+    numbers = numbers and any(step.why is not Why.SEATED for step in moved.steps)
     if numbers:
         yield f"{moved.sentence[0].upper()}{moved.sentence[1:]}."
     for at, (why, head) in enumerate((why, head) for why, head in _HEADS.items() if people[why]):

@@ -106,14 +106,21 @@ def replan(  # noqa: PLR0913, PLR0917  one parameter an option
 
     Example: rota replan plan.json --after 0 --absent Tom --least-change
 
+    Example: rota replan plan.json --after 1 --no-show Tom
+
     Example: rota replan plan.json --after 2 --add "Ada,4.5" --swap "Bo,Cy"
 
     Options may be repeated. People and courts go by name, or by their number
     in the players list or the list of courts. Rests and meetings count over
-    the whole evening, what was played included. Prints who changes place,
-    person by person, and last the next round, court by court, to call out;
-    writes the next revision beside the plan, which stays as it is. The played
-    rounds are the same to the letter.
+    the whole evening, what was played included. Prints, a line a person, who
+    leaves or comes, who has another place and who only other company, and
+    last the next round, court by court, to call out; writes the next revision
+    beside the plan, which stays as it is. The played rounds are the same to
+    the letter.
+
+    With --no-show a round played keeps its seats and gets a note: the match
+    counts as not played, the round does not count for who never came, and the
+    others are not taken to have rested.
 
     A swap that would break a must, the rules of the round or somebody's
     presence is refused. It may make rests unfair, which the rounds after it

@@ -56,6 +56,12 @@ def test_who_moves_stands_apart_from_who_only_has_other_company() -> None:
     ]
 
 
+def test_where_people_are_just_seated_nobody_is_said_to_stay() -> None:
+    """A round seated from results is news for everybody, and moves nobody."""
+    steps = (Step("Ana", 2, Why.SEATED, "Court 1", "with Bo against Cy and Di"),)
+    assert list(read_out(Moved(0, 0, 0, steps))) == ["Seated now:", "  Ana: round 2 on Court 1"]
+
+
 def test_numbers_are_told_in_whole_words() -> None:
     """Nobody moves, one does, one more has other company: no "more" where nobody moves."""
     assert Moved(0, 0, 0).sentence == "nobody moves"
