@@ -140,7 +140,7 @@ class _Edit:
         self.played = tuple(_missing(r, name) if r in missed else r for r in self.played)
         self._put(replace(self.event.player_by_name[name], here=Here.NO))
         numbers = [str(r.number) for r in missed]
-        stands = f": {_rounds(numbers)} printed, but not counted for {name}" if numbers else ""
+        stands = f": {_stands(numbers)} count for {name}" if numbers else ""
         self.said.append(f"{name} never came{stands}")
         self.said.extend(_courts_left(missed, name))
 
@@ -276,10 +276,10 @@ def _missing(planned: PlannedRound, name: str) -> PlannedRound:
     return replace(planned, courts=courts, missing=(*planned.missing, name))
 
 
-def _rounds(numbers: Sequence[str]) -> str:
+def _stands(numbers: Sequence[str]) -> str:
     if len(numbers) == 1:
-        return f"round {numbers[0]} stands as"
-    return f"rounds {', '.join(numbers[:-1])} and {numbers[-1]} stand as"
+        return f"round {numbers[0]} stands as printed, but does not"
+    return f"rounds {', '.join(numbers[:-1])} and {numbers[-1]} stand as printed, but do not"
 
 
 def _courts_left(missed: Iterable[PlannedRound], name: str) -> Iterable[str]:

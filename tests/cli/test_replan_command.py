@@ -12,6 +12,7 @@ from drawn_events import plain_event
 from typer.testing import CliRunner, Result
 
 from scheduler.checker import check
+from scheduler.cli import night_options
 from scheduler.cli.app import app
 from scheduler.domain.codec import plan_to_dict, plan_to_json
 from scheduler.domain.event import Kind
@@ -223,7 +224,7 @@ def test_a_no_show_is_said_with_the_option_of_its_own(plan_file: Path) -> None:
         "replan", plan_file, "--after", 1, "--no-show", "P3", "--formats", "xlsx,html,csv"
     )
     assert result.exit_code == 0, result.output
-    assert "P3 never came: round 1 stands as printed, but not counted for P3" in result.stdout
+    assert "P3 never came: round 1 stands as printed, but does not count for P3" in result.stdout
     document = json.loads((plan_file.parent / "Tuesday A B-r2.json").read_text(encoding="utf-8"))
     assert document["rounds"][0]["missing"] == ["P3"]
     assert "missing" not in document["rounds"][1]
@@ -286,3 +287,24 @@ def test_a_score_of_a_match_somebody_never_came_to_counts_for_nobody(plan_file: 
     assert document["added"] == [other for other in ("R1C1", "R1C2") if other != key]
     left_out = f"{key} 6-4 is left out: P3 never came, so the score is of other people."
     assert left_out in document["remarks"]
+
+
+def test_the_way_with_fewer_moves_is_offered_where_many_move(
+    plan_file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Only where more move than are easily called out, and not to who asked for it already."""
+    monkeypatch.setattr(night_options, "_MANY", 0)
+    offer = "With --least-change as few people as possible move."
+    leaves = ("--after", 1, "--absent", "P3")
+    assert offer in rota("replan", plan_file, *leaves).stdout
+    assert offer not in rota("replan", plan_file, *leaves, "--least-change").stdout
+    monkeypatch.setattr(night_options, "_MANY", 9)
+    assert offer not in rota("replan", plan_file, *leaves).stdout
+
+
+def test_a_season_that_is_not_there_is_a_fault(plan_file: Path) -> None:
+    """A misspelt season does not silently count nothing."""
+    result = rota("replan", plan_file, "--after", 1, "--season", plan_file.with_name("nope.db"))
+    assert result.exit_code == 1
+    assert "nope.db" in result.stderr
+    assert files(plan_file.parent) == {"plan.json"}

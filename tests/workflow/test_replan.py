@@ -186,7 +186,7 @@ def test_who_never_came_is_marked_in_the_rounds_that_run_already() -> None:
     assert [place(r, "P1") for r in new.rounds[1:]] == ["absent"] * 3
     head = "Revision 2, after round 1: "
     assert new.event.changes == (
-        f"{head}P1 never came: round 1 stands as printed, but not counted for P1",
+        f"{head}P1 never came: round 1 stands as printed, but does not count for P1",
         f"{head}the match of round 1 on {court} counts as not played",
     )
 
