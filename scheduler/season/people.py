@@ -93,13 +93,14 @@ class Known:
     remarks: tuple[str, ...] = ()
 
 
-def recognise(
+def recognise(  # noqa: PLR0913  one parameter a thing that is known beforehand
     people: People,
     names: Sequence[str],
     *,
     new: Sequence[str] = (),
     same: Mapping[str, str] | None = None,
     source: str = "",
+    recorded: bool = False,
 ) -> Known:
     """Find out who the people of a list are.
 
@@ -115,6 +116,9 @@ def recognise(
         For a spelling of the list, the known name it stands for.
     source
         The file the list comes from, for messages.
+    recorded
+        Whether the list is in the season already. Two people of it who were
+        merged since, because only one of them took part, are no fault then.
 
     Raises
     ------
@@ -142,7 +146,9 @@ def recognise(
                 remarks.append(f"{name} is taken for {people.name_of[found]}.")
     strangers = [name for name in names if name not in person_of and name not in same]
     asked = [name for name in strangers if name not in new]
-    faults += [*_twice(people, person_of, source), *_questions(people, asked, person_of, source)]
+    if not recorded:
+        faults += _twice(people, person_of, source)
+    faults += _questions(people, asked, person_of, source)
     if faults:
         raise BadInput(faults)
     return Known(person_of, tuple(strangers), tuple(remarks))

@@ -149,12 +149,14 @@ class _Recording:
 
     def run(self, typed: Sequence[TypedScore]) -> Recorded:
         """Do all of it and say what was done."""
+        is_new = self._is_new_plan()
         self.known = recognise(
             self.people,
             [player.name for player in self.plan.event.players],
-            new=self.options.new if self._is_new_plan() else (),
+            new=self.options.new if is_new else (),
             same=self.options.same,
             source=self.source,
+            recorded=not is_new,
         )
         before = evening_of(self.connection, self.plan)
         evening = self._evening(before)

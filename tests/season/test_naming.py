@@ -12,7 +12,7 @@ from season_plans import PEOPLE, plan_of, rows, scores_for
 
 from scheduler.domain.codec import plan_to_json
 from scheduler.domain.errors import BadInput
-from scheduler.domain.event import Earlier, Wish, WishKind
+from scheduler.domain.event import Earlier, Player, Wish, WishKind
 from scheduler.season.likeness import are_close
 from scheduler.season.naming import (
     PublicNames,
@@ -82,6 +82,26 @@ def test_two_people_of_one_evening_cannot_be_one(path: Path) -> None:
     """They played at the same time."""
     with pytest.raises(BadInput, match="both took part on 2026-01-02"):
         merge(path, "Ada Birch", "Bruno Cole")
+
+
+def test_scores_of_an_evening_can_be_corrected_after_two_names_of_its_list_became_one(
+    path: Path,
+) -> None:
+    """Only one of the two took part, so the merge is right, and the list stays as it was."""
+    plan = plan_of(2)
+    twin = Player("Ada Birtch", 3.0)
+    plan = replace(
+        plan,
+        event=replace(plan.event, players=(*plan.event.players, twin)),
+        rounds=tuple(replace(planned, absent=(twin.name,)) for planned in plan.rounds),
+    )
+    record(path, plan, scores_for(plan))
+    merge(path, "Ada Birtch", "Ada Birch")
+    found = record(path, plan, scores_for(plan, seed=3))
+    assert found.corrected
+    assert (found.new_people, found.added) == ((), ())
+    with pytest.raises(BadInput, match='"Ada Birch" and "Ada Birtch" are both Ada Birch'):
+        record(path, replace(plan, event=replace(plan.event, date="2027-01-01")))
 
 
 def test_all_unknown_names_of_a_merge_are_told(path: Path) -> None:

@@ -13,17 +13,16 @@ from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 from killed_season import MATCHES
-from season_plans import PEOPLE, everything, plan_of, replanned, rows
+from season_model import SeasonModel, through_a_workbook
+from season_plans import PEOPLE, plan_of, replanned
 
 from scheduler.domain.match_keys import matches_by_key
-from scheduler.domain.plan import Group, Plan
+from scheduler.domain.plan import Group
 from scheduler.domain.score_text import Mark, SetScore
 from scheduler.domain.typed_score import TypedScore
 from scheduler.season.history import earlier_of
 from scheduler.season.naming import rename
 from scheduler.season.recording import Options, record
-from scheduler.season.results import results_of
-from scheduler.workflow.season_tables import export_season, import_season
 
 SCORES = st.one_of(
     st.tuples(st.builds(SetScore, st.just(6), st.integers(0, 4)), st.none()),
@@ -41,95 +40,76 @@ class SeasonMachine(RuleBasedStateMachine):
         """Start with no file."""
         self.folder = Path(tempfile.mkdtemp())
         self.path = self.folder / "season.db"
-        self.plans: dict[int, Plan] = {}
-        self.scores: dict[int, dict[str, str]] = {}
-        self.typed_rows = self.exports = 0
-        self.name = {name: name for name in PEOPLE}
+        self.model = SeasonModel()
+        self.exports = 0
 
     @rule(number=Evening)
     def hold(self, number: int) -> None:
         """Record an evening, anew or again; planned before anybody was renamed."""
-        plan = self.plans.setdefault(number, plan_of(number))
-        self.scores.setdefault(number, {})
+        plan = self.model.plans.get(number, plan_of(number))
         record(self.path, plan)
+        self.model.hold(number, plan)
 
-    @precondition(lambda self: self.plans)
+    @precondition(lambda self: self.model.plans)
     @rule(data=st.data(), after=st.integers(1, 4))
     def replan(self, data: st.DataObject, after: int) -> None:
         """Plan the rest of an evening anew, after the last round with a score."""
-        number = data.draw(st.sampled_from(sorted(self.plans)))
-        played = [int(key[1]) for key in self.scores[number]]
-        later = replanned(self.plans[number], max([after, *played]), seed=data.draw(Evening))
+        number = data.draw(st.sampled_from(sorted(self.model.plans)))
+        played = [int(key[1]) for key in self.model.scores[number]]
+        plan = self.model.plans[number]
+        later = replanned(plan, max([after, *played]), seed=data.draw(Evening))
         record(self.path, later)
-        self.plans[number] = later
+        self.model.hold(number, later)
 
-    @precondition(lambda self: self.plans)
+    @precondition(lambda self: self.model.plans)
     @rule(data=st.data(), key=KEYS, score=SCORES)
     def type_score(
         self, data: st.DataObject, key: str, score: tuple[SetScore, Mark | None]
     ) -> None:
         """Type a score, or another one over it."""
-        number = data.draw(st.sampled_from(sorted(self.plans)))
+        number = data.draw(st.sampled_from(sorted(self.model.plans)))
         typed = TypedScore(key, (score[0],), score[1], "Scores!F1")
-        done = record(self.path, self.plans[number], [typed])
-        known = self.scores[number].get(key)
+        done = record(self.path, self.model.plans[number], [typed])
+        known = self.model.scores[number].get(key)
         assert (len(done.added), len(done.corrected), done.unchanged) == (
             known is None,
             known not in {None, typed.text},
             known == typed.text,
         )
-        self.typed_rows += known != typed.text
-        self.scores[number][key] = typed.text
+        self.model.type(number, key, typed.text)
 
-    @precondition(lambda self: any(self.scores.values()))
+    @precondition(lambda self: any(self.model.scores.values()))
     @rule(data=st.data())
     def take_back(self, data: st.DataObject) -> None:
         """Take a recorded score back."""
-        number = data.draw(st.sampled_from(sorted(n for n, s in self.scores.items() if s)))
-        key = data.draw(st.sampled_from(sorted(self.scores[number])))
-        record(self.path, self.plans[number], options=Options(withdraw=(key,)))
-        del self.scores[number][key]
-        self.typed_rows += 1
+        scored = sorted(number for number, scores in self.model.scores.items() if scores)
+        number = data.draw(st.sampled_from(scored))
+        key = data.draw(st.sampled_from(sorted(self.model.scores[number])))
+        record(self.path, self.model.plans[number], options=Options(withdraw=(key,)))
+        self.model.type(number, key, "")
 
-    @precondition(lambda self: self.plans)
+    @precondition(lambda self: self.model.plans)
     @rule(data=st.data())
     def rename_somebody(self, data: st.DataObject) -> None:
         """Give somebody another name; plans keep the old spelling."""
         name = data.draw(st.sampled_from(PEOPLE))
-        new = f"{name} {len(self.name[name])}"
-        rename(self.path, self.name[name], new)
-        self.name[name] = new
+        shown = self.model.shown[name]
+        new = f"{name} {len(shown)}"
+        rename(self.path, shown, new)
+        self.model.rename(shown, new)
 
-    @precondition(lambda self: self.plans)
+    @precondition(lambda self: self.model.plans)
     @rule()
     def to_a_workbook_and_back(self) -> None:
         """Go on with the season that came back."""
-        before = everything(self.path)
         self.exports += 1
-        book = self.folder / f"{self.exports}.xlsx"
-        export_season(self.path, book)
-        self.path = self.folder / f"season {self.exports}.db"
-        import_season(book, self.path)
-        assert everything(self.path) == before
+        self.path = through_a_workbook(self.path, self.exports)
 
     @invariant()
     def every_score_counts_as_typed_last(self) -> None:
-        """With the people of the plan, by their names of now."""
-        if not self.path.exists():
-            return
-        found = results_of(self.path)
-        evenings = dict(zip(sorted(self.plans), found.evenings, strict=True))
-        expected = {
-            (evenings[number].number, key): (text, self._teams(number, key))
-            for number, scores in self.scores.items()
-            for key, text in scores.items()
-        }
-        there = {
-            (m.evening, m.key): (TypedScore(m.key, m.sets, m.mark).text, m.teams)
-            for m in found.matches
-        }
-        assert there == expected
-        assert rows(self.path, "SELECT count(*) FROM scores") == [(self.typed_rows,)]
+        """With the people of the plan, by their names of now; and no row is ever gone."""
+        if self.path.exists():
+            self.model.check(self.path)
 
     @invariant()
     def every_round_counts_as_played_last(self) -> None:
@@ -144,7 +124,7 @@ class SeasonMachine(RuleBasedStateMachine):
             }
         )
         expected: Counter[frozenset[str]] = Counter()
-        for plan in self.plans.values():
+        for plan in self.model.plans.values():
             for planned in plan.rounds:
                 for entry in planned.courts:
                     groups = (
@@ -155,13 +135,6 @@ class SeasonMachine(RuleBasedStateMachine):
                     for group in groups:
                         expected.update(map(frozenset, combinations(group, 2)))
         assert +met == expected
-
-    def _teams(self, number: int, key: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
-        _, match = matches_by_key(self.plans[number])[key]
-        return (
-            tuple(self.name[name] for name in match.team_a),
-            tuple(self.name[name] for name in match.team_b),
-        )
 
     def teardown(self) -> None:
         """Leave nothing behind."""
