@@ -19,12 +19,19 @@ Work = Callable[[Callable[[], None]], None]
 forks = pytest.mark.skipif(not hasattr(os, "fork"), reason="the system cannot fork")
 
 
-def killed_child(work: Work, seconds: float) -> int:
-    """Let a child work, kill it so long after the clock started, return the pieces it had done."""
+def killed_child(work: Work, seconds: float, watch: Callable[[], object] | None = None) -> int:
+    """Let a child work, kill it so long after the clock started, return the pieces it had done.
+
+    Until then `watch` is called again and again: what can be seen at any
+    moment is what a kill at that moment would have left.
+    """
     child, reader = _forked(work)
     started = os.read(reader, 1)
     assert started, "the child ended before the clock started"
-    time.sleep(seconds)
+    until = time.monotonic() + seconds
+    while watch and time.monotonic() < until:
+        watch()
+    time.sleep(max(0.0, until - time.monotonic()))
     os.kill(child, signal.SIGKILL)
     return _ended(child, reader)
 

@@ -94,6 +94,17 @@ def test_files_take_their_names_only_when_all_are_on_the_disk(tmp_path: Path) ->
     assert calls == ["sync", "sync", "one", "two", tmp_path.name, *syncs_a_folder]
 
 
+def test_a_file_is_replaced_and_never_written_into(tmp_path: Path) -> None:
+    """Whoever has the old file open, or under a second name, has all of it still."""
+    path, second = tmp_path / "plan.json", tmp_path / "second"
+    path.write_bytes(b"old")
+    os.link(path, second)
+    with path.open("rb") as stream:
+        write_whole(path, b"new")
+        assert stream.read() == b"old"
+    assert (path.read_bytes(), second.read_bytes()) == (b"new", b"old")
+
+
 @pytest.mark.parametrize("at", [0, 1, 2])
 def test_where_one_file_cannot_be_written_none_is(at: int, tmp_path: Path) -> None:
     """A folder in the way of any of them: the others get their old content or stay away."""

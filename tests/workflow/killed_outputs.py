@@ -99,12 +99,13 @@ def with_typed_score(workbook: bytes) -> bytes:
 def kill_writers(folder: Path, kills: int, seed: int = 1) -> Counter[str]:
     """Write one plan over the other in a child that is killed at random, again and again.
 
-    After every kill each file must be whole and of one of the two plans, those
-    of the newer plan must be the first that were to be written, nothing else
-    may be mistaken for an output, and ``rota sheets`` must tell what was cut
-    short and make it whole. Every other kill aims at the time in which the
-    files take their names, which is drawn out for it. In every third the old workbook has a typed
-    score, which must be somewhere afterwards.
+    Whenever it is looked at, and after every kill, each file must be whole and
+    of one of the two plans, those of the newer plan must be the first that
+    were to be written, nothing else may be mistaken for an output, and
+    ``rota sheets`` must tell what was cut short and make it whole. Every other
+    kill aims at the time in which the files take their names, which is drawn
+    out for it. In every third the old workbook has a typed score, which must
+    be somewhere afterwards.
 
     Returns
     -------
@@ -125,7 +126,8 @@ def kill_writers(folder: Path, kills: int, seed: int = 1) -> Counter[str]:
             names_only = kill % 2 == 1
             work = partial(_write_in_turn, here, (other, one), order, names_only)
             latest = 1.3 * len(order) * SLOW if names_only else 2 * seconds
-            done = killed_child(work, rng.uniform(0, latest))
+            known = [old.files, other.files, one.files]
+            done = killed_child(work, rng.uniform(0, latest), partial(watch, here, known))
             turns = (old, other, one) if done == 0 else (one, other, one)
             before, after = turns[done % 2], turns[done % 2 + 1]
             counts.update(check_after_kill(here, before, after, order))
@@ -170,6 +172,13 @@ def call_before(owner: object, name: str, number: int | None, call: Callable[[],
         return usual(*args, **options)
 
     setattr(owner, name, counted)
+
+
+def watch(folder: Path, known: Sequence[dict[str, bytes]]) -> None:
+    """Check that every file is there, whole and of one of the plans, at this very moment."""
+    for name in known[0]:
+        data = (folder / name).read_bytes()
+        assert any(data == files[name] for files in known), f"{name} was seen half written"
 
 
 def put(folder: Path, made: Made) -> None:
