@@ -17,6 +17,7 @@ from scheduler.domain.suggest import fold, hint
 from scheduler.readers.cells import Unreadable
 from scheduler.readers.fields import listed, shown
 from scheduler.readers.plain_words import quoted
+from scheduler.readers.score_dates import DateFound, counted_day, date_in, number_in_a_date
 
 _DASHES = "-\u2010\u2011\u2012\u2013\u2014\u2212:/"
 _SET = re.compile(
@@ -24,10 +25,8 @@ _SET = re.compile(
 )
 _ONE = re.compile(r"(\d{1,4})(?:\s*\(\s*(\d{1,3})\s*\))?")
 _DECIMAL = re.compile(r"(\d{1,2})[.,](\d{1,2})")
-_WRITTEN_DATE = re.compile(
-    r"\d{4}-\d{1,2}-\d{1,2}|\d{1,2}[-/. ]\d{1,2}[-/. ]\d{4}|\d{1,2}[-. ]?\s?[^\W\d]{3,9}\.?"
-    r"|[^\W\d]{3,9}\.?[- ]\d{1,2}"
-)
+_TIME = re.compile(r"(\d{1,2}):(\d{2})(?::00)?(?:\s*AM)?", re.IGNORECASE)
+_WORD_OF_A_DATE = re.compile(r"\d{1,2}[-. ]?\s?[^\W\d]{3,9}\.?|[^\W\d]{3,9}\.?[- ]\d{1,2}")
 _OWN_COLUMN = "type each team's games into its own cell"
 
 
@@ -58,7 +57,10 @@ def read_pair(a: Any, b: Any) -> tuple[SetScore, ...]:
             raise Uncertain(value.why, second=is_b)
     if a is None and b is None:
         return ()
-    if _is_date(a) or _is_date(b):
+    a, b = _plain(a), _plain(b)
+    if a is not None and b is not None:
+        a, b = number_in_a_date(a), number_in_a_date(b)
+    if date_in(a) or date_in(b):
         return (_with_date(a, b),)
     whole = _whole_score(a)
     if whole:
@@ -66,9 +68,11 @@ def read_pair(a: Any, b: Any) -> tuple[SetScore, ...]:
     if _whole_score(b):
         what = f"holds a whole score, {shown(b)}; {_OWN_COLUMN}"
         raise Uncertain(what, second=True)
-    if a is None or b is None:
-        raise Uncertain("is missing, the other team's is there", second=b is None)
-    (first, lost_a), (second, lost_b) = _one(a, second=False), _one(b, second=True)
+    one = None if a is None else _one(a, second=False)
+    other = None if b is None else _one(b, second=True)
+    if one is None or other is None:
+        raise Uncertain("is missing, the other team's is there", second=other is None)
+    (first, lost_a), (second, lost_b) = one, other
     lost = [points for points in (lost_a, lost_b) if points is not None]
     return (SetScore(first, second, min(lost) if lost else None),)
 
@@ -85,11 +89,12 @@ def read_score(value: Any) -> tuple[SetScore, ...]:
         raise Uncertain(value.why)
     if value is None:
         return ()
-    if _is_date(value):
+    value = _plain(value)
+    if date_in(value):
         return (_with_date(value, None),)
     whole = _whole_score(value)
     if not whole:
-        raise Uncertain(f"must be a score such as 6-4, got {shown(value)}")
+        raise Uncertain(f"must be a score such as 6-4, got {shown(value)}{_advice(value)}")
     return whole
 
 
@@ -131,11 +136,15 @@ def _whole_score(value: Any) -> tuple[SetScore, ...]:
         return (SetScore(*divmod(minutes, 60)),)
     if isinstance(value, dt.time):  # 6:4 typed into a cell becomes a time, hours first
         return (SetScore(value.hour, value.minute),) if value.second == 0 else ()
-    if not isinstance(value, str):
-        return ()
-    text = _plain(value)
-    found = list(_SET.finditer(text))
-    if not found or _SET.sub(" ", text).replace(",", " ").replace(";", " ").strip():
+    return _written_score(value) if isinstance(value, str) else ()
+
+
+def _written_score(value: str) -> tuple[SetScore, ...]:
+    time = _TIME.fullmatch(value)
+    if time:
+        return (SetScore(int(time[1]), int(time[2])),)
+    found = list(_SET.finditer(value))
+    if not found or _SET.sub(" ", value).replace(",", " ").replace(";", " ").strip():
         return ()
     return tuple(_set(match) for match in found)
 
@@ -152,60 +161,50 @@ def _one(value: Any, *, second: bool) -> tuple[int, int | None]:
     """Return one team's games, and the points of a lost tie-break that stand beside them."""
     what = f"must be a whole number from 0 to {MOST}, got {shown(value)}"
     if isinstance(value, str):
-        text = _plain(value)
-        found = _ONE.fullmatch(text)
+        found = _ONE.fullmatch(value)
         if found and int(found[1]) <= MOST:
             return int(found[1]), int(found[2]) if found[2] else None
-        raise Uncertain(what + _advice(text), second=second)
     is_number = isinstance(value, int | float) and not isinstance(value, bool)
     if is_number and 0 <= value <= MOST and value == int(value):
         return int(value), None
-    raise Uncertain(what + _advice(quoted(value)), second=second)
+    day = counted_day(value)
+    if day:
+        raise Uncertain(_made_a_date(day), second=second)
+    raise Uncertain(what + _advice(value), second=second)
 
 
-def _advice(text: str) -> str:
-    decimal = _DECIMAL.fullmatch(text)
+def _advice(value: Any) -> str:
+    decimal = _DECIMAL.fullmatch(value if isinstance(value, str) else quoted(value))
     if decimal:
         return f"; if {decimal[1]}-{decimal[2]} is meant, {_OWN_COLUMN}"
-    if _WRITTEN_DATE.fullmatch(text):
+    if isinstance(value, str) and _WORD_OF_A_DATE.fullmatch(value):
         return f"; if the spreadsheet made a date of the score, {_OWN_COLUMN}"
     return ""
 
 
 def _with_date(a: Any, b: Any) -> SetScore:
     """Return the score a date was made of, if the other cell leaves only one way to read it."""
-    date, second = (b, True) if _is_date(b) else (a, False)
-    parts = (date.day, date.month)
-    other = a if second else b
-    if _is_date(a) and _is_date(b):
-        raise Uncertain(_made_a_date(date, parts), second=second)
-    if parts[0] == parts[1]:
-        certain = other is None or _one(other, second=not second)[0] == parts[0]
-        if certain:
-            return SetScore(*parts)
-    if other is not None:
-        number, _ = _one(other, second=not second)
-        if number in parts:
-            rest = parts[1] if number == parts[0] else parts[0]
-            return SetScore(number, rest) if second else SetScore(rest, number)
-    raise Uncertain(_made_a_date(date, parts), second=second)
+    first, second = date_in(a), date_in(b)
+    date, other = (first, b) if first else (second, a)
+    assert date is not None
+    if first and second:
+        raise Uncertain(_made_a_date(first))
+    if other is None and date.day == date.month:
+        return SetScore(*date.parts)
+    number = None if other is None else _one(other, second=first is not None)[0]
+    if number not in date.parts:
+        raise Uncertain(_made_a_date(date), second=first is None)
+    rest = date.month if number == date.day else date.day
+    return SetScore(rest, number) if first else SetScore(number, rest)
 
 
-def _made_a_date(date: dt.date, parts: tuple[int, int]) -> str:
-    day, month = parts
-    return (
-        f"holds {shown(date)}, which a spreadsheet makes of {day}-{month} or {month}-{day}; "
-        f"{_OWN_COLUMN}"
-    )
+def _made_a_date(date: DateFound) -> str:
+    ways = " or ".join(dict.fromkeys((f"{date.day}-{date.month}", f"{date.month}-{date.day}")))
+    return f"holds {date.words}, which a spreadsheet makes of {ways}; {_OWN_COLUMN}"
 
 
-def _is_date(value: Any) -> bool:
-    return isinstance(value, dt.date) and not _is_moment_of_day(value)
-
-
-def _is_moment_of_day(value: Any) -> bool:
-    return isinstance(value, dt.datetime) and value.year < 1910
-
-
-def _plain(text: str) -> str:
-    return " ".join(unicodedata.normalize("NFKC", text).strip("\u200b\ufeff '").split())
+def _plain(value: Any) -> Any:
+    """Return text in plain letters and digits, without what nobody sees; other values as is."""
+    if not isinstance(value, str):
+        return value
+    return " ".join(unicodedata.normalize("NFKC", value).strip("\u200b\ufeff '").split())

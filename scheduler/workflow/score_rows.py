@@ -59,13 +59,14 @@ def typed_in_rows(
 
 def _shown(place: Place) -> _Teams:
     first, second = (
-        _plain(join((seat.person.label for seat in side), " & ")) for side in place.sides
+        join((seat.person.label for seat in side), " & ").translate(_ISOLATES)
+        for side in place.sides
     )
     return _Teams(first, second)
 
 
-def _plain(text: str) -> str:
-    return fold(text.translate(_ISOLATES))
+def _folded(teams: _Teams) -> tuple[str, str]:
+    return fold(teams.a.translate(_ISOLATES)), fold(teams.b.translate(_ISOLATES))
 
 
 def _key(row: ScoreRow, places: Mapping[str, Place], findings: Findings) -> str | None:
@@ -95,16 +96,16 @@ def _is_turned(
     row: ScoreRow, key: str, teams: Mapping[str, _Teams], findings: Findings
 ) -> bool | None:
     """Return whether the row has the teams the other way round; None after noting a fault."""
-    here = _Teams(_plain(row.team_a), _plain(row.team_b))
-    plan = teams[key]
-    if (here.a in {"", plan.a}) and (here.b in {"", plan.b}):
+    here_a, here_b = _folded(_Teams(row.team_a, row.team_b))
+    plan_a, plan_b = _folded(teams[key])
+    if here_a in {"", plan_a} and here_b in {"", plan_b}:
         return False
-    if (here.a, here.b) == (plan.b, plan.a):
+    if (here_a, here_b) == (plan_b, plan_a):
         return True
     if not (row.sets or row.mark):
         return False
-    head, text = (TEAM_B, row.team_b) if here.a in {"", plan.a} else (TEAM_A, row.team_a)
-    rightly = plan.b if head == TEAM_B else plan.a
+    head, text = (TEAM_B, row.team_b) if here_a in {"", plan_a} else (TEAM_A, row.team_a)
+    rightly = teams[key].b if head == TEAM_B else teams[key].a
     what = f'{head.lower()} of {key} is "{text}" here, but "{rightly}" in the plan'
     findings.fault(row.cell(head, MATCH), what)
     return None

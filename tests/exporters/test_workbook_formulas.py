@@ -22,9 +22,38 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from scheduler.domain.formats import SetFormat
 from scheduler.domain.plan import Plan
+from scheduler.domain.score_text import SetScore
 from scheduler.exporters.workbook import write_workbook
 from scheduler.exporters.workbook.scores import HEADS, MARKS
+from scheduler.readers.score_cells import Uncertain, read_pair
 
+MEANT: dict[tuple[object, object], tuple[int, int]] = {
+    ("6-4", None): (6, 4),
+    ("3 \u2013 6", None): (3, 6),
+    ("6/4", None): (6, 4),
+    ("4:6", None): (4, 6),
+    ("10\u22128\u00a0", None): (10, 8),
+    ("6", " 4 "): (6, 4),
+    (6, "3"): (6, 3),
+}
+"""Text of which it is plain what it means, for ``rota scores`` as for the sheet."""
+NO_SCORES: list[tuple[object, object]] = [
+    (None, None),
+    (6, None),
+    (None, 4),
+    ("6", None),
+    ("six", 2),
+    (6.5, 4),
+    ("6.0", 4),
+    ("6-4-2", None),
+    ("6-", None),
+    ("-4", None),
+    ("06-Apr", None),
+    ("6-4", 3),
+    (None, "6-4"),
+    (46118, None),
+    (1000, 4),
+]
 SHEETS = int(os.environ.get("ROTA_SCORE_SHEETS", "8"))
 FIRST = {"Scores": 5, "Standings": 6}  # the first row under the heads
 
@@ -58,9 +87,14 @@ def on_the_way(final: set[tuple[int, int]]) -> set[tuple[int, int]]:
     return reached
 
 
+def numbers(a: object, b: object) -> tuple[object, object]:
+    """Return the two numbers of a typed row, by what people mean by it."""
+    return MEANT.get((a, b), (a, b))
+
+
 def counts(set_format: SetFormat, a: object, b: object, mark: str) -> bool:
     """Return whether a typed row counts, by the lists above."""
-    if not all(isinstance(x, int) and 0 <= x <= 99 for x in (a, b)):
+    if not all(isinstance(x, int) and 0 <= x <= 999 for x in (a, b)):
         return False
     if set_format is SetFormat.TIMED:
         return True
@@ -91,7 +125,8 @@ class Record:
 def standings(plan: Plan, typed: list[tuple[object, object, str]]) -> list[Record]:
     """Return the standings for typed scores, one for each match in playing order."""
     records = {p.name: Record(f"P{i:02d}", p.name) for i, p in enumerate(plan.event.players, 1)}
-    for (_, match), (a, b, mark) in zip(plan.matches(), typed, strict=True):
+    for (_, match), (*cells, mark) in zip(plan.matches(), typed, strict=True):
+        a, b = numbers(*cells)
         if not counts(plan.event.set_format, a, b, mark):
             continue
         winner = {"": "A" * (a > b) + "B" * (b > a), "A retired": "B", "B retired": "A"}
@@ -125,7 +160,7 @@ def typed_scores(plan: Plan, rng: random.Random) -> list[tuple[object, object, s
         elif kind < 0.9:
             rows.append((rng.randint(0, 11), rng.randint(0, 11), ""))
         else:
-            rows.append(rng.choice([(None, None, ""), (6, None, ""), ("six", 2, ""), (6.5, 4, "")]))
+            rows.append((*rng.choice([*MEANT, *NO_SCORES]), ""))
     return rows
 
 
@@ -150,6 +185,7 @@ def recalculated(tmp_path_factory: pytest.TempPathFactory, soffice):
     """Return random score sheets with hostile names, recalculated by LibreOffice."""
     tmp_path = tmp_path_factory.mktemp("scores")
     cases, paths = [], []
+    special = [*MEANT, *NO_SCORES]
     for number in range(SHEETS):
         rng = random.Random(number)
         set_format = list(SetFormat)[number % len(SetFormat)]
@@ -159,6 +195,8 @@ def recalculated(tmp_path_factory: pytest.TempPathFactory, soffice):
         path = tmp_path / f"scores {number}.xlsx"
         write_workbook(plan, path)
         typed = typed_scores(plan, rng)
+        odd, special = special[: len(typed)], special[len(typed) :]
+        typed[: len(odd)] = [(*cells, "") for cells in odd]
         type_in(path, typed)
         cases.append((plan, typed))
         paths.append(path)
@@ -194,10 +232,45 @@ def test_rows_that_do_not_count_say_why_and_others_say_nothing(recalculated) -> 
     for plan, typed, book in recalculated:
         rows = rows_of(book["Scores"], len(HEADS), len(typed))
         for (a, b, mark), row in zip(typed, rows, strict=True):
-            is_wrong = (a, b) != (None, None) and not counts(plan.event.set_format, a, b, mark)
+            is_wrong = (a, b) != (None, None) and not counts(
+                plan.event.set_format, *numbers(a, b), mark
+            )
             assert bool(row[-1]) == is_wrong, (plan.event.set_format, a, b, mark, row[-1])
             flagged += is_wrong
     assert flagged > 20
+
+
+def test_text_is_told_with_what_to_do(recalculated) -> None:
+    """Each odd row says in words that fit it why it does not count."""
+    told = {
+        (a, b): row[-1]
+        for _, typed, book in recalculated
+        for (a, b, _), row in zip(
+            typed, rows_of(book["Scores"], len(HEADS), len(typed)), strict=True
+        )
+    }
+    two = "two whole numbers from 0 to 999 count here"
+    text = "text: two numbers from 0 to 999 count here"
+    date = "not a score: if it was made a date, type two numbers"
+    assert {cells: told[cells] for cells in NO_SCORES if told[cells]} == {
+        **dict.fromkeys([(6, None), (None, 4), ("6", None), ("-4", None)], "one score is missing"),
+        **dict.fromkeys([("six", 2), (6.5, 4), ("6.0", 4), ("6-4", 3)], two),
+        **dict.fromkeys([("6-4-2", None), ("6-", None), ("06-Apr", None), (None, "6-4")], text),
+        **dict.fromkeys([(46118, None), (1000, 4)], date),
+    }
+
+
+@pytest.mark.parametrize(("cells", "score"), MEANT.items())
+def test_what_the_sheet_counts_the_reader_takes(cells, score) -> None:
+    """As the same score."""
+    assert read_pair(*cells) == (SetScore(*score),)
+
+
+@pytest.mark.parametrize("cells", NO_SCORES[1:])
+def test_what_is_no_score_in_the_sheet_is_none_for_the_reader(cells) -> None:
+    """It is a fault there."""
+    with pytest.raises(Uncertain):
+        read_pair(*cells)
 
 
 def test_names_are_still_text_after_libreoffice(recalculated) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from openpyxl.utils.datetime import from_excel
 
 from scheduler.domain.score_text import Mark, SetScore
 from scheduler.readers.cells import Unreadable
@@ -35,6 +36,22 @@ APRIL, JUNE = dt.datetime(2026, 4, 6), dt.datetime(2026, 6, 4)  # noqa: DTZ001  
         (JUNE, 4),
         (6, APRIL),
         (6, JUNE),
+        (" Jun-04 ", 4),
+        ("4-Jun", 4),
+        (6, "06.04.2026"),
+        (6, "2026-04-06"),
+        ("6/4/26", 4),
+        (dt.datetime(1900, 1, 6), 4),  # noqa: DTZ001  6 in a cell that kept a date's format
+        (6, dt.datetime(1900, 1, 4)),  # noqa: DTZ001
+        (dt.datetime(1900, 1, 6), dt.datetime(1900, 1, 4)),  # noqa: DTZ001
+        ("6. April", 4),
+        ("2026-06-04 00:00:00", 4),  # as csv files have it
+        ("6:04:00", None),  # 6:4 once more, as csv files have it
+        ("06:04 AM", None),
+        ("6 / 4", None),
+        ("\u00a06-4 ", None),
+        ("6\u22124", None),
+        ("6 - 4\n", None),
         ("６", "４"),  # noqa: RUF001  full width digits
     ],
 )
@@ -52,17 +69,29 @@ def test_six_four_in_many_writings(a: Any, b: Any) -> None:
         (APRIL, APRIL, "6-4 or 4-6"),
         (6, None, "is missing"),
         (None, 4, "is missing"),
-        (6.4, None, "is missing"),
+        (6.4, None, "if 6-4 is meant"),
+        ("6,4", None, "if 6-4 is meant"),
+        (None, 6.4, "if 6-4 is meant"),
         (6.4, 4, "if 6-4 is meant"),
         (-6, 4, "whole number from 0"),
         (1000, 4, "whole number from 0"),
-        (46118, None, "is missing"),
+        (46118, None, "counts days up to 2026-04-06.* 6-4 or 4-6"),
+        (46177, 4, "counts days up to 2026-06-04.* 4-6 or 6-4"),
+        (6, 46118, "counts days"),
         (True, 4, "whole number"),
         ("six", 4, 'got "six"'),
         ("6-4", 3, "contradicts"),
         (None, "6-4", "own cell"),
-        ("06-Apr", 4, "made a date"),
-        ("2026-04-06", "x", "made a date"),
+        ("06-Apr", None, "makes of 6-4 or 4-6"),
+        ("Jun-04", None, "makes of 4-6 or 6-4"),
+        ("Jun-04", 5, "makes of 4-6 or 6-4"),
+        (None, "6.4.2026", "makes of 6-4 or 4-6"),
+        ("4. Juni", None, "makes of 4-6 or 6-4"),
+        ("6-avr", None, "made a date"),
+        ("06-Apr", JUNE, "makes of 6-4 or 4-6"),
+        ("2026-04-06", "x", 'got "x"'),
+        ("2026-14-32", None, "whole number"),
+        ("x", "x", 'got "x"'),
         (Unreadable("holds the Excel error #REF!"), 4, "#REF!"),
     ],
 )
@@ -72,18 +101,34 @@ def test_what_is_not_certain_is_a_fault(a: Any, b: Any, says: str) -> None:
         read_pair(a, b)
 
 
+@pytest.mark.parametrize("games", [0, 1, 6, 10, 58, 61, 75])
+def test_a_number_in_a_cell_that_kept_the_format_of_a_date(games: int) -> None:
+    """As openpyxl reads such cells, whose day 60 (29 February 1900) never was."""
+    value = from_excel(games)
+    assert isinstance(value, dt.datetime | dt.time)
+    assert read_pair(value, 4) == (SetScore(games, 4),)
+    assert read_pair(4, value) == (SetScore(4, games),)
+    with pytest.raises(Uncertain):
+        read_pair(dt.datetime(1900, 1, 6, 12), 4)  # noqa: DTZ001  six and a half
+
+
 def test_a_date_of_equal_numbers_is_certain() -> None:
-    """4-4 is 4 April in every country."""
-    assert read_pair(dt.datetime(2026, 4, 4), None) == (SetScore(4, 4),)  # noqa: DTZ001
+    """4-4 is 4 April in every country; a second number must then be the same."""
+    for date in (dt.datetime(2026, 4, 4), "4-Apr", "04/04/2026"):  # noqa: DTZ001
+        assert read_pair(date, None) == read_pair(4, date) == read_score(date) == (SetScore(4, 4),)
+        with pytest.raises(Uncertain, match="makes of 4-4; type"):
+            read_pair(date, 5)
 
 
 def test_the_fault_is_that_of_the_cell_at_fault() -> None:
     """`second` says that it stands in team B's cell."""
     with pytest.raises(Uncertain) as first:
         read_pair("x", 4)
-    with pytest.raises(Uncertain) as second:
-        read_pair(6, "x")
-    assert (first.value.second, second.value.second) == (False, True)
+    for a, b in ((6, "x"), (None, "x"), (4, "Jul-05"), (None, JUNE), (6, 46118), (6, None)):
+        with pytest.raises(Uncertain) as second:
+            read_pair(a, b)
+        assert second.value.second, (a, b)
+    assert not first.value.second
 
 
 def test_tie_break_points_in_any_place() -> None:

@@ -7,6 +7,9 @@ standings add up; they go by short keys, never by names.
 A score counts when it is a finished set of the event's format (ITF Rules 5b
 and 6; appendix "Alternative Procedures and Scoring Methods"), or when the
 match is marked unfinished or retired and the score is on the way to one.
+
+Text that was pasted in counts where it is plain, as it does for ``rota
+scores``: ``6-4`` in the first cell, ``6`` and ``4`` in both.
 """
 
 from __future__ import annotations
@@ -20,6 +23,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.datavalidation import DataValidation
 
 from scheduler.domain.formats import SetFormat
+from scheduler.domain.score_text import MOST
 from scheduler.exporters.text import join
 from scheduler.exporters.view import Place
 from scheduler.exporters.workbook.sheet import Sheet
@@ -42,11 +46,12 @@ HEADS = (
 UNFINISHED, A_RETIRED, B_RETIRED = "unfinished", "A retired", "B retired"
 MARKS = (UNFINISHED, A_RETIRED, B_RETIRED)
 _WORKINGS = (
-    "a1", "a2", "b1", "b2", "whole", "more", "less", "done", "mark", "counts", "a won", "b won",
-    "a games", "b games",
+    "a1", "a2", "b1", "b2", "text a", "text b", "a", "b", "whole", "more", "less", "done", "mark",
+    "counts", "a won", "b won", "a games", "b games",
 )  # fmt: skip
 _FIRST_WORKING = len(HEADS) + 2
-_MOST = 99
+_DASHES = ("\u2010", "\u2013", "\u2014", "\u2212", "/", ":")  # typed for the hyphen of 6-4
+_NO_BREAK = "\u00a0"
 _FLAG = "FFC266"
 _TALL = 24.0  # points: room to write by hand
 _ROW = "{row}"  # filled in by str.format
@@ -133,9 +138,9 @@ def _write_workings(sheet: Sheet, place: Place) -> None:
 def _formulas(set_format: SetFormat) -> dict[str, str]:
     """Return the workings of one row, with ``{row}`` where its number goes."""
     at = {working: f"{column_of(working)}{_ROW}" for working in _WORKINGS}
-    a, b, mark = f"F{_ROW}", f"G{_ROW}", f"I{_ROW}"
+    a, b, mark = at["a"], at["b"], f"I{_ROW}"
     more, less = at["more"], at["less"]
-    whole = f"AND({a}>=0,{b}>=0,{a}=INT({a}),{b}=INT({b}),{a}<={_MOST},{b}<={_MOST})"
+    whole = f"AND({a}>=0,{b}>=0,{a}=INT({a}),{b}=INT({b}),{a}<={MOST},{b}<={MOST})"
     by_mark = f'IF({mark}="{B_RETIRED}",3,9)'
     by_mark = f'IF({mark}="{A_RETIRED}",2,{by_mark})'
     by_mark = f'IF({mark}="{UNFINISHED}",1,{by_mark})'
@@ -143,6 +148,7 @@ def _formulas(set_format: SetFormat) -> dict[str, str]:
     if set_format is SetFormat.TIMED:
         cut_short = f"{at['mark']}<9"
     return {
+        **_numbers(at),
         "whole": f"IF(COUNT({a},{b})=2,IF({whole},1,0),0)",
         "more": f"IF({at['whole']}=1,MAX({a},{b}),0)",
         "less": f"IF({at['whole']}=1,MIN({a},{b}),0)",
@@ -154,6 +160,33 @@ def _formulas(set_format: SetFormat) -> dict[str, str]:
         "a games": f"IF({at['counts']}=1,{a},0)",
         "b games": f"IF({at['counts']}=1,{b},0)",
     }
+
+
+def _numbers(at: dict[str, str]) -> dict[str, str]:
+    """Return the workings that make two numbers of what was typed, or blanks."""
+    text_a, text_b = at["text a"], at["text b"]
+    dash = f'FIND("-",{text_a})'
+    before, after = f"LEFT({text_a},{dash}-1)", f"MID({text_a},{dash}+1,9)"
+    is_alone = f'AND({text_b}="",ISNUMBER({dash}))'
+    return {
+        "text a": _plain(f"F{_ROW}"),
+        "text b": _plain(f"G{_ROW}"),
+        "a": f"IF(ISNUMBER(F{_ROW}),F{_ROW},IF({is_alone},{_digits(before)},{_digits(text_a)}))",
+        "b": f"IF(ISNUMBER(G{_ROW}),G{_ROW},IF({is_alone},{_digits(after)},{_digits(text_b)}))",
+    }
+
+
+def _plain(cell: str) -> str:
+    """Return the formula for a cell's content as text, without blanks, with hyphens for dashes."""
+    text = f'SUBSTITUTE(SUBSTITUTE({cell}&""," ",""),"{_NO_BREAK}","")'
+    for dash in _DASHES:
+        text = f'SUBSTITUTE({text},"{dash}","-")'
+    return text
+
+
+def _digits(text: str) -> str:
+    """Return the formula for the number that a text of nothing but digits is, else a blank."""
+    return f'IFERROR(IF(TEXT(VALUE({text}),"0")={text},VALUE({text}),""),"")'
 
 
 def _won(at: dict[str, str], ahead: str, mark: int) -> str:
@@ -193,16 +226,22 @@ def _on_the_way(set_format: SetFormat, more: str, less: str) -> str:
 def _complaint(sheet: Sheet) -> str:
     """Return the formula that says what is wrong with a row, or nothing."""
     at = {working: f"{column_of(working)}{_ROW}" for working in _WORKINGS}
-    name = sheet.view.set_format
+    name = sheet.view.set_format.words
     cut = (
         f'IF({at["mark"]}=9,"mark: {UNFINISHED}, {A_RETIRED} or {B_RETIRED}",'
         f'IF({at["done"]}=1,"the score is final: clear the mark",'
         f'"no such score in a {name}"))'
     )
+    number_alone = f'{_digits(at["text a"])}<>"",{_digits(at["text b"])}<>""'
+    no_numbers = (
+        f'IF(AND(F{_ROW}<>"",G{_ROW}<>""),"two whole numbers from 0 to {MOST} count here",'
+        f'IF(OR({number_alone}),"one score is missing",'
+        f'"text: two numbers from 0 to {MOST} count here"))'
+    )
     return (
         f'IF(AND(F{_ROW}="",G{_ROW}=""),IF(I{_ROW}="","","type the score as it stood"),'
-        f'IF(OR(F{_ROW}="",G{_ROW}=""),"one score is missing",'
-        f'IF({at["whole"]}=0,"whole numbers from 0 to {_MOST}",'
+        f'IF(MAX(F{_ROW}:G{_ROW})>{MOST},"not a score: if it was made a date, type two numbers",'
+        f"IF({at['whole']}=0,{no_numbers},"
         f'IF({at["counts"]}=1,"",'
         f'IF({at["mark"]}=0,"not a finished {name}",{cut})))))'
     )
@@ -215,11 +254,11 @@ def _guard(sheet: Sheet, rows: ScoreRows) -> None:
         type="whole",
         operator="between",
         formula1="0",
-        formula2=str(_MOST),
+        formula2=str(MOST),
         allow_blank=True,
         showErrorMessage=True,
         errorTitle="Score",
-        error=f"A score is a whole number from 0 to {_MOST}.",
+        error=f"A score is a whole number from 0 to {MOST}.",
     )
     numbers.add(f"F{span.format('G')}")
     marks = DataValidation(

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
+from typing import Any
 
-SHEET = "Scores"
-_HEADS = frozenset({"score a", "score b"})
+_HEADS = frozenset({"score a", "score b", "score", "if cut short"})
 
 
 def has_typed_scores(path: Path) -> bool:
-    """Return whether a workbook's Scores sheet holds anything under its score heads.
+    """Return whether a workbook holds anything that was typed under the heads for scores.
 
-    A file that is no workbook, or has no such sheet, holds none.
+    Every sheet is looked at, whatever it is called by now: the sheet of scores
+    may have been renamed, and scores typed into the court sheets. A file that
+    is no workbook holds none.
     """
     import openpyxl  # noqa: PLC0415  slow, and seldom needed
 
@@ -20,13 +23,16 @@ def has_typed_scores(path: Path) -> bool:
     except Exception:  # noqa: BLE001  whatever it is, it is not a workbook of scores
         return False
     try:
-        rows = list(book[SHEET].iter_rows(values_only=True)) if SHEET in book.sheetnames else []
+        return any(_is_typed_into(sheet.iter_rows(values_only=True)) for sheet in book.worksheets)
     finally:
         book.close()
+
+
+def _is_typed_into(rows: Iterable[tuple[Any, ...]]) -> bool:
     columns: list[int] = []
     for row in rows:
         found = [at for at, cell in enumerate(row) if str(cell).strip().casefold() in _HEADS]
-        if not columns:
+        if found:
             columns = found
         elif any(row[at] not in {None, ""} for at in columns if at < len(row)):
             return True
