@@ -25,8 +25,9 @@ class Prices:
     difference between two teams, of the range of levels on a court, and of a
     group's distance from the mean. `wide_gap` comes on top for what a gap
     exceeds `wide_from` (thousandths). The repeats are priced by the number of
-    pairs of times, k(k-1)/2. `earlier` multiplies what meeting an opponent of
-    earlier evenings costs. `moved` is the price of a place other than the
+    pairs of times, k(k-1)/2. `earlier_partner` and `earlier_opponent` are the
+    prices of meeting again, in that role, somebody met once on an earlier
+    evening; they fade as the evenings go by. `moved` is the price of a place other than the
     one printed, `parted` that of partners printed together who are not.
     """
 
@@ -47,7 +48,8 @@ class Prices:
     together: int = 200
     court: int = 40
     spare: int = LEVEL
-    earlier: int = 1
+    earlier_partner: int = 400 * LEVEL
+    earlier_opponent: int = 2 * LEVEL
     moved: int = 500_000 * LEVEL
     parted: int = 5_000 * LEVEL
 
@@ -65,13 +67,26 @@ def prices_of(emphasis: Emphasis, exchange: float) -> Prices:
     base = Prices()
     match emphasis:
         case Emphasis.BLEND:
-            # Faded counts shrink fast while gaps do not, so at par the past would
-            # hardly be heard: over 15 evenings a factor of 2 left 0.2 of the repeats
-            # above the counting floor that planning without history gives, 1 left 0.5.
-            return replace(base, opponent=round(exchange * LEVEL), earlier=2)
+            # Faded counts shrink fast while gaps do not, so at par the past would hardly
+            # be heard; at the price of partners tonight it would drown the gaps. Over 30
+            # evenings of 40 (exchange 2; partner and opponent repeats above the counting
+            # floor against planning without history, mean gap): 400 and 4 levels give
+            # 0.00, 0.20, 2.9; 8 and 4 give 0.08, 0.20, 2.0; 5 and 3.6 give 0.21, 0.23, 1.5;
+            # 8 and 2 give 0.08, 0.54, 1.1.
+            return replace(
+                base,
+                opponent=round(exchange * LEVEL),
+                earlier_partner=round(2.5 * exchange * LEVEL),
+                earlier_opponent=round(1.8 * exchange * LEVEL),
+            )
         case Emphasis.VARIETY:
             return replace(
-                base, partner=40_000 * LEVEL, should=8_000 * LEVEL, opponent=1_000 * LEVEL
+                base,
+                partner=40_000 * LEVEL,
+                should=8_000 * LEVEL,
+                opponent=1_000 * LEVEL,
+                earlier_partner=40_000 * LEVEL,
+                earlier_opponent=1_000 * LEVEL,
             )
         case Emphasis.MEET_EVERYONE:
             return replace(
@@ -80,6 +95,8 @@ def prices_of(emphasis: Emphasis, exchange: float) -> Prices:
                 should=40_000 * LEVEL,
                 meeting=5_000 * LEVEL,
                 opponent=200 * LEVEL,
+                earlier_partner=200_000 * LEVEL,
+                earlier_opponent=200 * LEVEL,
             )
         case Emphasis.BALANCE:
             dear = 100
@@ -90,4 +107,6 @@ def prices_of(emphasis: Emphasis, exchange: float) -> Prices:
                 gap=base.gap * dear,
                 wide_gap=base.wide_gap * dear,
                 opponent=LEVEL,
+                earlier_partner=40_000 * LEVEL,
+                earlier_opponent=LEVEL,
             )

@@ -116,8 +116,8 @@ def _past(problem: Problem, prices: Prices, places: list[dict[int, Place]]) -> i
     for past in problem.event.earlier:
         met = round(prices.meeting * (past.faded_partners + past.faded_opponents))
         price = {
-            "partners": round(prices.partner * past.faded_partners) + met,
-            "opponents": round(prices.opponent * prices.earlier * past.faded_opponents) + met,
+            "partners": round(prices.earlier_partner * past.faded_partners) + met,
+            "opponents": round(prices.earlier_opponent * past.faded_opponents) + met,
             "group": round(prices.drill * past.faded_drills),
         }
         for number in problem.free:

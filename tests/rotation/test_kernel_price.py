@@ -30,7 +30,7 @@ MIXES = (
     Moves(near=1024, span=3),
 )
 HOT, COLD = 10**9, 1
-_MULTIPLES = {"wide_from": 500, "earlier": 3}
+_MULTIPLES = {"wide_from": 500}
 ODD_PRICES = Prices(
     **{
         f.name: _MULTIPLES.get(f.name, 10 ** (i % 3) * 101 + 7 * i)

@@ -147,8 +147,8 @@ def _earlier_terms(problem: Problem, prices: Prices, *, drill: bool) -> Iterator
             continue
         met = earlier.faded_partners + earlier.faded_opponents
         meeting = round(prices.meeting * met)
-        partner = round(prices.partner * earlier.faded_partners) + meeting
-        opponent = round(prices.opponent * prices.earlier * earlier.faded_opponents) + meeting
+        partner = round(prices.earlier_partner * earlier.faded_partners) + meeting
+        opponent = round(prices.earlier_opponent * earlier.faded_opponents) + meeting
         yield LinearTerm(PARTNER, one, other, partner)
         yield LinearTerm(OPPONENT, one, other, opponent)
 
