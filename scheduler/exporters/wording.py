@@ -41,13 +41,17 @@ class _Told:
 
 
 def measure_lines(plan: Plan, meetings: Meetings) -> tuple[MeasureLine, ...]:
-    """Return a line for every measure that is about something in this plan, in the plan's order."""
+    """Return a line for every measure that is about something in this plan.
+
+    They come in the plan's order, but stations before drill groups, whose
+    least number hangs on them.
+    """
     idle = _about_nothing(plan)
-    return tuple(
-        _line(name, measure, plan, meetings)
-        for name, measure in plan.measures.items()
-        if name not in idle
-    )
+    names = [name for name in plan.measures if name not in idle]
+    if "station_repeats" in names and "drill_repeats" in names:
+        names.remove("station_repeats")
+        names.insert(names.index("drill_repeats"), "station_repeats")
+    return tuple(_line(name, plan.measures[name], plan, meetings) for name in names)
 
 
 def _about_nothing(plan: Plan) -> frozenset[str]:

@@ -8,7 +8,17 @@ from dataclasses import replace
 import pytest
 from exporter_plans import HOSTILE, make_plan
 
-from scheduler.domain.event import Court, Event, Kind, Player, Round, Strength, Wish, WishKind
+from scheduler.domain.event import (
+    Court,
+    Event,
+    Kind,
+    Player,
+    Round,
+    Station,
+    Strength,
+    Wish,
+    WishKind,
+)
 from scheduler.domain.plan import Group, Match, Measure, Plan, PlannedRound, Singles, TwoAgainstOne
 from scheduler.exporters.meetings import count_meetings
 from scheduler.exporters.view import Doing, Use, make_view
@@ -209,6 +219,15 @@ def test_a_measure_nobody_described_is_still_shown() -> None:
     assert sentences(small_plan(doubles(1, GATE)), net_cord_luck=Measure(1.5)) == {
         "net_cord_luck": "Net cord luck: 1.5."
     }
+
+
+def test_stations_are_told_before_the_drill_groups_that_hang_on_them() -> None:
+    """With a station the line on coming back to it stands above the one on drill groups."""
+    plan = small_plan(replace(doubles(1, GATE), kind=Kind.DRILL))
+    plan = replace(plan, event=replace(plan.event, stations=(Station(GATE, "toss"),)))
+    told = sentences(plan, drill_repeats=Measure(1, 0), court_repeats=Measure(0, 0),
+                     station_repeats=Measure(0, 0))  # fmt: skip
+    assert list(told) == ["station_repeats", "drill_repeats", "court_repeats"]
 
 
 def test_every_measure_of_a_plan_has_its_own_words() -> None:
