@@ -322,6 +322,36 @@ def test_partners_for_good_become_free_when_one_leaves() -> None:
     assert changed(plan, 1, absent=("P0",)).plan.event.wishes == (must,)
 
 
+def test_who_must_be_partners_play_on_when_an_opponent_never_came() -> None:
+    """The round played is let off, whether one or both opponents stayed away; the others not."""
+    must = Wish(WishKind.PARTNERS, "P0", "P1", where="Wishes!A2")
+    plan = planned(leveled(8, 2, 4, Kind.DOUBLES, Kind.DRILL, Kind.DOUBLES, wishes=(must,)))
+    match = next(match for match in plan.rounds[0].matches if "P0" in match.players)
+    opponents = tuple(name for name in match.players if name not in {"P0", "P1"})
+    for gone in (opponents[:1], opponents):
+        night = Night(after=1, no_shows=gone)
+        new = replan(plan, night, effort="tiny").plan
+        assert check(new).faults == ()
+        assert new.event.wishes == (replace(must, round=3),)
+        assert (
+            "void is the wish that P0 and P1 must be partners in round 1" in new.event.changes[-1]
+        )
+        night = Night(after=2, absent=("P7",), add=("New,5",))
+        assert replan(new, night, effort="tiny").plan.event.wishes == new.event.wishes
+
+
+def test_a_wish_to_meet_once_is_void_where_a_no_show_spoilt_the_only_round_for_it() -> None:
+    """Two must oppose in round 1 and did, in print; with three on court it was no match."""
+    must = Wish(WishKind.AGAINST_ONCE, "P0", "P1", round=1, where="Wishes!A2")
+    plan = planned(leveled(8, 2, 3, wishes=(must,)))
+    match = next(match for match in plan.rounds[0].matches if "P0" in match.players)
+    gone = next(name for name in match.players if name not in {"P0", "P1"})
+    new = replan(plan, Night(after=1, no_shows=(gone,)), effort="tiny").plan
+    assert check(new).faults == ()
+    assert new.event.wishes == ()
+    assert "void is the wish that P0 and P1 must oppose" in new.event.changes[-1]
+
+
 # ---- the fewest moves -----------------------------------------------------------------------
 
 
