@@ -14,6 +14,7 @@ import typer
 from typer.core import TyperGroup
 
 from scheduler import __version__
+from scheduler.cli.console import print_json
 from scheduler.domain.suggest import hint
 
 COMMANDS = {
@@ -36,10 +37,27 @@ COMMANDS = {
 """Commands by name, in the order of the help; the file in this folder and the function in it."""
 
 SETTINGS = {"help_option_names": ["-h", "--help"]}
+_UsageError = typer.BadParameter.__mro__[1]
+"""What is raised where words and options do not fit; typer gives it no public name."""
 
 
 class LateCommands(TyperGroup):
     """The commands, each imported when it is first looked at."""
+
+    def main(self, *given: Any, **options: Any) -> Any:
+        """Run a command; with ``--json`` what does not fit its options is a document too."""
+        words = given[0] if given else options.get("args")
+        words = sys.argv[1:] if words is None else words
+        if not options.get("standalone_mode", True) or "--json" not in words:
+            return super().main(*given, **options)
+        try:
+            code = super().main(*given, **{**options, "standalone_mode": False})
+        except Exception as error:
+            if not isinstance(error, _UsageError):
+                raise
+            print_json({"faults": [_misuse(error)]})
+            code = getattr(error, "exit_code", 2)
+        sys.exit(code if isinstance(code, int) else 0)
 
     def list_commands(self, ctx: Any) -> list[str]:  # noqa: ARG002  typer's own signature
         """Return the names in the order of the help."""
@@ -60,6 +78,15 @@ class LateCommands(TyperGroup):
         )
         alone.command(cmd_name)(found)
         return typer.main.get_command(alone)
+
+
+def _misuse(error: Any) -> dict[str, str]:
+    """Return what does not fit, with the option or argument it is about where there is one."""
+    param = getattr(error, "param", None)
+    names = [getattr(error, "option_name", None), *getattr(param, "opts", ())]
+    if getattr(param, "param_type_name", "") == "argument":
+        names.insert(0, getattr(param, "metavar", None))
+    return {"where": next(filter(None, names), ""), "what": error.format_message()}
 
 
 app = typer.Typer(

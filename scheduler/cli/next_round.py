@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import Annotated
 
@@ -85,16 +86,13 @@ def next_round(  # noqa: PLR0913, PLR0917  one parameter an option
 
 
 def _texts(given: str) -> list[str]:
-    """Return a score as it is, or the lines of a file of that name."""
-    path = Path(given)
-    if "=" in given and not path.is_file():
-        return [given]
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except FileNotFoundError:
-        what = "must look like 'Court 1=6-4', or name a file of such lines"
-        raise BadInput.one(f'--scores "{given}"', what) from None
-    except UnicodeDecodeError:
-        raise BadInput.one(given, "is not UTF-8 text") from None
-    lines = (line.strip() for line in text.splitlines())
-    return [line for line in lines if line and not line.startswith("#")]
+    """Return the lines of what was typed, or of a file of that name."""
+    text = given
+    if os.path.isfile(given):  # noqa: PTH113  Path.is_file raises where a text is very long
+        try:
+            text = Path(given).read_text(encoding="utf-8-sig")
+        except UnicodeDecodeError:
+            raise BadInput.one(given, "is not UTF-8 text") from None
+    lines = [line.strip() for line in text.splitlines()]
+    said = [line for line in lines if line and not line.startswith("#")]
+    return said if said or text != given else [given]

@@ -75,7 +75,7 @@ def _one(text: str, event: Event, planned: PlannedRound) -> tuple[str, Result] |
     else:
         name, equals, score = text.rpartition("=")
         if not equals:
-            raise ValueError("must look like 'Court 1=6-4'")
+            raise ValueError("must look like 'Court 1=6-4', or name a file of such lines")
         court, result = find(name.strip(), courts, "court"), _result(score)
     if not any(match.court == court for match in planned.matches):
         raise ValueError(f"round {planned.number} has no match on {court}")

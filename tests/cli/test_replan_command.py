@@ -202,6 +202,41 @@ def test_a_missing_score_is_said_and_decided_by_the_rule(plan_file: Path) -> Non
     assert rota("next", plan_file, "--scores", "no such file").exit_code == 1
 
 
+def test_every_score_that_cannot_be_read_is_named_at_once(plan_file: Path) -> None:
+    """Whatever is wrong with them, and lines typed in one go are as good as several options."""
+    seen = files(plan_file.parent)
+    wrong = ("", "C1", "no file.txt", "=6-4", "C7=6-4", "C1=6-x", "x" * 300)
+    result = rota("next", plan_file, "--json", *(word for w in wrong for word in ("--scores", w)))
+    assert result.exit_code == 1
+    where = [fault["where"] for fault in json.loads(result.stdout)["faults"]]
+    assert where == [f'--scores "{text}"' for text in wrong]
+    assert files(plan_file.parent) == seen
+    result = rota("next", plan_file, "--scores", "C0=6-4\nC1=2-6")
+    assert result.exit_code == 0, result.output
+    plan = read_plan(plan_file.parent / "Tuesday A B-r2.json")
+    assert plan.event.changes[-1].endswith("C0 6-4; C1 2-6")
+
+
+@pytest.mark.parametrize(
+    ("words", "where"),
+    [
+        ((), "--after"),
+        (("--after", "x"), "--after"),
+        (("--after", "-1"), "--after"),
+        (("--after", "1", "--nobody", "x"), "--nobody"),
+        (("--after", "1", "--effort", "great"), "--effort"),
+    ],
+)
+def test_with_json_a_misused_option_is_a_document_too(
+    plan_file: Path, words: tuple[str, ...], where: str
+) -> None:
+    """Nothing but that document is on stdout, and the exit code stays that of misuse."""
+    told = ["replan", str(plan_file), "--json", *words]
+    result = CliRunner().invoke(app, told)
+    assert result.exit_code == 2
+    assert [fault["where"] for fault in json.loads(result.stdout)["faults"]] == [where]
+
+
 # ---- who moves, who never came, the season --------------------------------------------------
 
 

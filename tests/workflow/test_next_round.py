@@ -218,7 +218,7 @@ def test_every_faulty_score_is_named() -> None:
         '--scores "C0=4-6": C0 has the score 6-4 already',
         "--scores \"C5=6-4\": no court called 'C5' (there are C0, C1)",
         "--scores \"C1=six\": must be a score such as 6-4, got 'six'",
-        "--scores \"C1\": must look like 'Court 1=6-4'",
+        "--scores \"C1\": must look like 'Court 1=6-4', or name a file of such lines",
     ]
 
 
