@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import json
 import re
 import zipfile
 from dataclasses import replace
@@ -13,12 +14,17 @@ import pytest
 from exporter_plans import HOSTILE, make_plan, names, renamed
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from openpyxl.cell import Cell
 from openpyxl.workbook.workbook import Workbook
+from openpyxl.worksheet.worksheet import Worksheet
 
-from scheduler.domain.codec import plan_to_dict
+from scheduler.domain.codec import plan_from_dict, plan_to_dict
 from scheduler.domain.event import Court, Event, Kind, Player, Round
+from scheduler.domain.formats import SetFormat
 from scheduler.domain.plan import Group, Match, Plan, PlannedRound
+from scheduler.exporters.view import make_view
 from scheduler.exporters.workbook import workbook_of, write_workbook
+from scheduler.exporters.workbook.people import people_widths
 
 OWN_FORMULAS = {"Scores", "Standings"}
 FIXED = ["Players", "Strips", "Scores", "Standings", "Who met whom", "Partners", "Opponents"]
@@ -316,3 +322,66 @@ def test_any_text_at_all_makes_a_workbook_that_opens(
     for sheet in book:
         if sheet.title not in OWN_FORMULAS:
             assert {cell.data_type for row in sheet.iter_rows() for cell in row} <= {"s", "n"}
+
+
+def test_a_column_for_what_happens_to_nobody_is_left_out() -> None:
+    """Sixteen people on four courts all evening: the grid has neither resting nor not here."""
+    plan = make_plan(16, 4, 0, 3, set_format=SetFormat.TIMED)
+    plan = replace(
+        plan,
+        event=replace(
+            plan.event, players=tuple(replace(p, arrives=None) for p in plan.event.players)
+        ),
+        rounds=tuple(replace(planned, absent=(), resting=()) for planned in plan.rounds),
+    )
+    heads = [cell.value for cell in _row_that_begins(opened(plan)["Evening"], "Round")]
+    assert heads == ["Round", "Time", "Court 1", "Court 2", "Court 3", "Court 4"]
+    usual = [cell.value for cell in _row_that_begins(opened(make_plan())["Evening"], "Round")]
+    assert usual[-2:] == ["Resting", "Not here"]
+
+
+def test_notes_stand_under_the_grid() -> None:
+    """What the organiser wants everybody to read is printed on the sheet that is pinned up."""
+    sheet = opened(make_plan())["Evening"]
+    last = int(str(sheet.print_area).rpartition("$")[2])
+    assert sheet.cell(last, 1).value == "Balls are in the shed."
+
+
+def test_lists_without_a_repeat_have_no_column_for_repeats() -> None:
+    """One round of doubles repeats nothing; four rounds of five people on a court must."""
+    once = _row_that_begins(opened(make_plan(5, 1, 0, 1))["Who met whom"], "Player")
+    assert [cell.value for cell in once] == ["Player", "As", "Once", "Not yet"]
+    twice = _row_that_begins(opened(make_plan(5, 1, 0, 4))["Who met whom"], "Player")
+    assert [cell.value for cell in twice] == ["Player", "As", "Twice or more", "Once", "Not yet"]
+
+
+def test_a_partner_stands_on_one_line_where_rounds_are_few() -> None:
+    """Six rounds leave room for "with Bella Crosthwaite"; eight keep the columns narrow."""
+    for drills, room in ((1, 21.0), (3, 17.0)):
+        text = json.dumps(plan_to_dict(make_plan(22, 5, drills, 5)), ensure_ascii=False)
+        plan = plan_from_dict(json.loads(text.replace("Ada Birch", "Bella Crosthwaite")))
+        assert people_widths(make_view(plan))[2:] == [room] * (drills + 5)
+
+
+def test_whoever_is_not_here_all_evening_gets_no_strip() -> None:
+    """The strips name everybody but them; the players' sheet still tells that they are not here."""
+    plan = make_plan(9, 2, 0, 2)
+    gone = plan.event.players[8].name
+    rounds = tuple(
+        replace(
+            planned,
+            resting=tuple(n for n in planned.resting if n != gone),
+            courts=tuple(c for c in planned.courts if gone not in c.players),
+            absent=(*planned.absent, gone),
+        )
+        for planned in plan.rounds
+    )
+    book = opened(replace(plan, rounds=rounds))
+    assert gone not in {row[0] for row in book["Strips"].iter_rows(values_only=True)}
+    assert gone in {row[1] for row in book["Players"].iter_rows(values_only=True)}
+
+
+def _row_that_begins(sheet: Worksheet, text: str) -> tuple[Cell, ...]:
+    """Return the cells with something in them of the row whose first cell holds the text."""
+    row = next(row for row in sheet.iter_rows() if row[0].value == text)
+    return tuple(cell for cell in row if cell.value is not None)

@@ -1,4 +1,4 @@
-"""Who meets whom: a picture of small squares drawn as a few paths, and the same in lists."""
+"""Who met whom: a picture of small squares drawn as a few paths, and the same in lists."""
 
 from __future__ import annotations
 

@@ -12,8 +12,8 @@ from scheduler.exporters.view import View, make_view
 from scheduler.exporters.workbook.courts import COURT_WIDTHS, write_court
 from scheduler.exporters.workbook.measures import QUALITY_WIDTHS, write_quality
 from scheduler.exporters.workbook.meetings import (
-    MET_WIDTHS,
     matrix_widths,
+    met_widths,
     write_matrix,
     write_met,
 )
@@ -70,11 +70,10 @@ class _Builder:
             write_overview(
                 self._sheet(name, overview_widths(self.view, len(courts))), courts, self.courts
             )
-        rounds = len(self.view.rounds)
-        write_people(self._sheet(PLAYERS, people_widths(rounds)))
+        write_people(self._sheet(PLAYERS, people_widths(self.view)))
         for index, name in enumerate(self.courts):
             write_court(self._sheet(name, COURT_WIDTHS), index)
-        write_strips(self._sheet(STRIPS, strip_widths(rounds)))
+        write_strips(self._sheet(STRIPS, strip_widths(self.view)))
         if self.has_matches:
             self._sheets_of_matches()
         write_quality(self._sheet(QUALITY, QUALITY_WIDTHS))
@@ -84,7 +83,7 @@ class _Builder:
     def _sheets_of_matches(self) -> None:
         scores = write_scores(self._sheet(SCORES, SCORE_WIDTHS))
         write_standings(self._sheet(STANDINGS, STANDING_WIDTHS), scores)
-        write_met(self._sheet(MET, MET_WIDTHS))
+        write_met(self._sheet(MET, met_widths(self.view)))
         widths, meetings = matrix_widths(len(self.view.people)), self.view.meetings
         write_matrix(self._sheet(PARTNERS, widths), "Partners", meetings.partners)
         write_matrix(self._sheet(OPPONENTS, widths), "Opponents", meetings.opponents)

@@ -15,7 +15,7 @@ QUALITY_WIDTHS: list[float] = [20, 62, 10, 12]
 def write_quality(sheet: Sheet) -> None:
     """Lay out measures, warnings, cautions, the organiser's notes and the plan's id."""
     view = sheet.view
-    sheet.heading("How good is this plan", view.name)
+    sheet.heading("How good is this plan?", view.name)
     sheet.head(["About", "In words", "Figure", "Proven limit"], left=2)
     for line in view.measures:
         _write_measure(sheet, line)

@@ -8,11 +8,10 @@ from dataclasses import dataclass
 
 from scheduler.exporters.meetings import Pair
 from scheduler.exporters.text import join
-from scheduler.exporters.view import Person
+from scheduler.exporters.view import Person, View
 from scheduler.exporters.workbook.sheet import Sheet
 from scheduler.exporters.workbook.style import Look
 
-MET_WIDTHS: list[float] = [24, 12, 34, 42, 46]
 _MOST_NAMES = 45
 _COLUMNS_A_PAGE = 48
 
@@ -45,6 +44,17 @@ def met(sheet: Sheet, counts: Counter[Pair]) -> Met:
     return Met(sheet.view.people, times)
 
 
+def met_widths(view: View) -> list[float]:
+    """Return the column widths of the lists; repeats have no column where there are none."""
+    lists = [34.0, 46.0, 54.0] if _repeats(view) else [56.0, 74.0]
+    return [24, 12, *lists]
+
+
+def _repeats(view: View) -> bool:
+    both = (view.meetings.partners, view.meetings.opponents)
+    return any(times > 1 for counts in both for times in counts.values())
+
+
 def write_met(sheet: Sheet) -> None:
     """Lay out, for each person, whom they met twice, once and not yet, in both roles."""
     meetings = sheet.view.meetings
@@ -52,17 +62,20 @@ def write_met(sheet: Sheet) -> None:
         ("partner", met(sheet, meetings.partners)),
         ("opponent", met(sheet, meetings.opponents)),
     )
-    sheet.heading("Who met whom", "In matches of two against two, over the whole plan.")
-    sheet.head(["Player", "As", "Twice or more", "Once", "Not yet"], left=1)
+    repeats = _repeats(sheet.view)
+    nobody = "" if repeats else " Nobody has the same partner, or the same opponent, twice."
+    sheet.heading("Who met whom", f"In matches of two against two, over the whole plan.{nobody}")
+    often = ["Twice or more"] if repeats else []
+    sheet.head(["Player", "As", *often, "Once", "Not yet"], left=1)
     for evening in sheet.view.evenings:
         for role, table in roles:
-            _write_lists(sheet, evening.person, role, table)
+            _write_lists(sheet, evening.person, role, table, repeats=repeats)
     sheet.finish(landscape=True, freeze_columns=1)
 
 
-def _write_lists(sheet: Sheet, person: Person, role: str, table: Met) -> None:
+def _write_lists(sheet: Sheet, person: Person, role: str, table: Met, *, repeats: bool) -> None:
     lists = (
-        _with_times(table, person),
+        *((_with_times(table, person),) if repeats else ()),
         _listed(table.others(person, 1, 1)),
         _listed(table.others(person, 0, 0)),
     )

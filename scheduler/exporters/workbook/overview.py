@@ -35,7 +35,15 @@ def overview_widths(view: View, courts: int) -> list[float]:
     longest = max((width(person.label) for person in view.people), default=0)
     least, most = (17.0, 21.0) if courts <= _ROOMY_COURTS else (11.0, 15.5)
     each = min(max(longest * _LARGE_LETTER + 1.5, least), most)
-    return [7, 13, *[each] * courts, 13, 11]
+    beside = min(max(longest + 1.5, 13.0), 15.5 if courts <= _ROOMY_COURTS else 13.0)
+    return [7, 13, *[each] * courts, *[beside for _ in _aside(view)]]
+
+
+def _aside(view: View) -> list[str]:
+    """Return the heads of the last columns: none for what happens to nobody all evening."""
+    resting = any(row.resting for row in view.rounds)
+    absent = any(row.absent for row in view.rounds)
+    return [*(["Resting"] if resting else []), *(["Not here"] if absent else [])]
 
 
 def write_overview(sheet: Sheet, courts: range, court_sheets: list[str]) -> None:
@@ -44,12 +52,15 @@ def write_overview(sheet: Sheet, courts: range, court_sheets: list[str]) -> None
     sheet.heading(view.name, _subtitle(view, courts))
     labels = [view.courts[index] for index in courts]
     head_row = sheet.row
-    sheet.head(["Round", "Time", *labels, "Resting", "Not here"])
+    aside = _aside(view)
+    sheet.head(["Round", "Time", *labels, *aside])
     for column, index in enumerate(courts, start=3):
         sheet.text(column, view.courts[index], Look.LINK_HEAD, row=head_row)
         sheet.link(column, court_sheets[index], row=head_row)
     for row in view.rounds:
-        _write_round(sheet, row, courts)
+        _write_round(sheet, row, courts, aside)
+    if view.notes:
+        sheet.banner(view.notes, Look.TEXT)
     sheet.finish(landscape=True, lonely=0.6, freeze_columns=2)
 
 
@@ -59,7 +70,7 @@ def _subtitle(view: View, courts: range) -> str:
     return " · ".join(filter(None, (view.date, view.times, part, view.play)))
 
 
-def _write_round(sheet: Sheet, row: RoundRow, courts: range) -> None:
+def _write_round(sheet: Sheet, row: RoundRow, courts: range, aside: list[str]) -> None:
     cells = [
         (1, str(row.head.number), Look.ROUND),
         (2, f"{row.head.times}\n{row.head.title}", Look.ROUND),
@@ -68,8 +79,9 @@ def _write_round(sheet: Sheet, row: RoundRow, courts: range) -> None:
         place = row.places[index]
         look = Look.CELL_LARGE if place or row.open else Look.UNUSED
         cells.append((column, _court_text(place, row), look))
-    cells.append((len(courts) + 3, _names(row.resting), Look.CELL))
-    cells.append((len(courts) + 4, _names(row.absent), Look.CELL_SMALL))
+    who = {"Resting": row.resting, "Not here": row.absent}
+    for column, head in enumerate(aside, start=len(courts) + 3):
+        cells.append((column, _names(who[head]), Look.CELL))
     for column, value, look in cells:
         sheet.text(column, value, look)
     sheet.fit_height(cells)

@@ -2,17 +2,31 @@
 
 from __future__ import annotations
 
-from scheduler.exporters.text import isolated, join
-from scheduler.exporters.view import Doing, Evening, RoundRow, Stop, Use
+from scheduler.exporters.text import isolated, join, width
+from scheduler.exporters.view import Doing, Evening, RoundRow, Stop, Use, View
 from scheduler.exporters.workbook.sheet import Sheet
 from scheduler.exporters.workbook.style import Look
 
 _NAME_WIDTH = 22.0
+_ROOMY_ROUNDS = 6
 
 
-def people_widths(rounds: int) -> list[float]:
-    """Return the column widths of the players' sheet for so many rounds."""
-    return [6, _NAME_WIDTH, *[17.0 if rounds <= 8 else 14.5] * rounds]
+def people_widths(view: View) -> list[float]:
+    """Return the column widths of the players' sheet."""
+    return [6, _NAME_WIDTH, *_round_widths(view)]
+
+
+def _round_widths(view: View) -> list[float]:
+    """Return the widths of the rounds' columns.
+
+    Few rounds leave room for "with" and a name on one line; that makes lines
+    fewer and rows lower, so that more people fit on a page.
+    """
+    rounds = len(view.rounds)
+    if rounds > _ROOMY_ROUNDS:
+        return [17.0 if rounds <= 8 else 14.5] * rounds
+    longest = max((width(person.label) for person in view.people), default=0)
+    return [min(max(longest + width("with ") + 1.5, 17.0), 21.0)] * rounds
 
 
 def write_people(sheet: Sheet) -> None:
@@ -71,17 +85,21 @@ def strip_text(stop: Stop) -> str:
 
 
 def write_strips(sheet: Sheet) -> None:
-    """Lay out a strip a player, alphabetically; a strip never runs over the edge of a page."""
+    """Lay out a strip a player, alphabetically; a strip never runs over the edge of a page.
+
+    Whoever is not here all evening gets none.
+    """
     view = sheet.view
     sheet.heading("Strips", f"{view.name}: cut along the dashes, one for each player")
     for evening in view.evenings:
-        _write_strip(sheet, evening)
+        if any(stop.doing is not Doing.ABSENT for stop in evening.stops):
+            _write_strip(sheet, evening)
     sheet.finish(landscape=True)
 
 
-def strip_widths(rounds: int) -> list[float]:
-    """Return the column widths of the strips for so many rounds."""
-    return [_NAME_WIDTH, *[17.0 if rounds <= 8 else 14.5] * rounds]
+def strip_widths(view: View) -> list[float]:
+    """Return the column widths of the strips."""
+    return [_NAME_WIDTH, *_round_widths(view)]
 
 
 def _write_strip(sheet: Sheet, evening: Evening) -> None:
