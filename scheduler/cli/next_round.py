@@ -29,6 +29,9 @@ from scheduler.cli.sheets import (
     parse_zone,
 )
 from scheduler.domain.errors import BadInput
+from scheduler.domain.plan import Plan
+
+_WORKBOOKS = {".xlsx", ".xlsm"}
 
 
 @answering
@@ -40,7 +43,8 @@ def next_round(  # noqa: PLR0913, PLR0917  one parameter an option
             "--scores",
             metavar="COURT=SCORE",
             help="A match's score, the games of the team named first in front; may be repeated. "
-            "Or the name of a text file with a score on each line.",
+            "Or the name of the workbook with the scores typed in, or of a text file with a score "
+            "on each line.",
         ),
     ] = None,
     out: OutOption = None,
@@ -65,7 +69,8 @@ def next_round(  # noqa: PLR0913, PLR0917  one parameter an option
     the winner; where there is none, the team with the higher sum; with equal
     sums the team named second. A court goes by its name or its number. Several
     sets have blanks between: 2=6-4 3-6 10-7. The lines a phone copies out are
-    understood, too.
+    understood, too, and so is the workbook once scores are typed in and saved:
+    rota next plan.json --scores "Club evening.xlsx"
 
     The first up and down round is seated by rota plan: the strongest on the
     first court, or, with Levels set to mixed, drawn as an ordinary round of
@@ -76,7 +81,7 @@ def next_round(  # noqa: PLR0913, PLR0917  one parameter an option
 
     forms, zone = parse_formats(formats), parse_zone(zone)
     plan, remarks = read_for_tonight(plan_file)
-    texts = [text for given in scores or () for text in _texts(given)]
+    texts = [text for given in scores or () for text in _texts(given, plan)]
     with progress(silent=as_json or quiet) as report:
         result = seat_next(
             plan, texts, seed=seed, effort=effort.value, report=report, season=season
@@ -85,10 +90,14 @@ def next_round(  # noqa: PLR0913, PLR0917  one parameter an option
     answer(result, files, (*remarks, *kept), as_json=as_json, quiet=quiet)
 
 
-def _texts(given: str) -> list[str]:
+def _texts(given: str, plan: Plan) -> list[str]:
     """Return the lines of what was typed, or of a file of that name."""
     text = given
     if os.path.isfile(given):  # noqa: PTH113  Path.is_file raises where a text is very long
+        if Path(given).suffix.casefold() in _WORKBOOKS:
+            from scheduler.workflow.workbook_lines import lines_of_workbook  # noqa: PLC0415
+
+            return lines_of_workbook(Path(given), plan)
         try:
             text = Path(given).read_text(encoding="utf-8-sig")
         except UnicodeDecodeError:
