@@ -204,6 +204,24 @@ def test_many_courts_are_spread_evenly_over_grids() -> None:
     ]
 
 
+def test_a_match_somebody_never_came_to_takes_no_score() -> None:
+    """Its cells are locked, the reason stands beside them, and no working adds it up."""
+    plan = make_plan(22, 5)
+    at = next(i for i, planned in enumerate(plan.rounds) if planned.matches)
+    gone = plan.rounds[at].matches[1].team_a[0]
+    rounds = [*plan.rounds]
+    rounds[at] = replace(rounds[at], missing=(gone,))
+    book = opened(replace(plan, rounds=tuple(rounds)))
+    closed = [cell.row for cell in book["Scores"]["J"] if cell.value == f"{gone} did not come"]
+    assert len(closed) == 1
+    cells = book["Scores"][closed[0]]
+    assert all(cells[column].protection.locked for column in (5, 6, 8))
+    assert [cell.value for cell in cells[10:]] == [None] * len(cells[10:])
+    told = [str(row[0]) for row in book["Standings"].iter_rows(values_only=True)]
+    count = len(list(plan.matches())) - 1
+    assert any(f" of {count} matches counted" in text for text in told)
+
+
 def test_only_scores_and_marks_can_be_typed() -> None:
     """The score sheet is protected but for two cells and a mark a match, which are checked."""
     plan = make_plan(22, 5)

@@ -8,6 +8,9 @@ A score counts when it is a finished set of the event's format (ITF Rules 5b
 and 6; appendix "Alternative Procedures and Scoring Methods"), or when the
 match is marked unfinished or retired and the score is on the way to one.
 
+A match somebody never came to counts for nobody: its row takes no score and
+says so.
+
 Text that was pasted in counts where it is plain, as it does for ``rota
 scores``: ``6-4`` in the first cell, ``6`` and ``4`` in both.
 """
@@ -64,15 +67,19 @@ def column_of(working: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class ScoreRows:
-    """The rows the typed scores stand in; the standings add these up."""
+    """The rows the typed scores stand in; the standings add these up.
+
+    `closed` is how many of them take no score.
+    """
 
     first: int
     last: int
+    closed: int = 0
 
     @property
     def count(self) -> int:
-        """How many matches there are."""
-        return self.last - self.first + 1
+        """How many matches can count."""
+        return self.last - self.first + 1 - self.closed
 
     def range(self, working: str) -> str:
         """Return the absolute address of a working's cells, with the sheet's name."""
@@ -93,7 +100,8 @@ def write_scores(sheet: Sheet) -> ScoreRows:
     first = sheet.row
     for place in view.matches():
         _write_match(sheet, place)
-    rows = ScoreRows(first, sheet.row - 1)
+    closed = sum(1 for place in view.matches() if place.note)
+    rows = ScoreRows(first, sheet.row - 1, closed)
     _guard(sheet, rows)
     sheet.finish(landscape=True, freeze_columns=1)
     return rows
@@ -116,13 +124,28 @@ def _write_match(sheet: Sheet, place: Place) -> None:
     ]
     for column, value, look in cells:
         sheet.text(column, value, look)
+    if place.note:
+        _close_entry(sheet, place.note)
+    else:
+        _open_entry(sheet)
+        _write_workings(sheet, place)
+    sheet.fit_height(cells, least=_TALL)
+    sheet.row += 1
+
+
+def _open_entry(sheet: Sheet) -> None:
+    """Lay out what is typed into, and what is said about it."""
     for column in (6, 7):
         sheet.blank(column, Look.ENTRY)
     sheet.blank(9, Look.ENTRY_TEXT)
     sheet.formula(10, _complaint(sheet).format(row=sheet.row), Look.WARNING)
-    _write_workings(sheet, place)
-    sheet.fit_height(cells, least=_TALL)
-    sheet.row += 1
+
+
+def _close_entry(sheet: Sheet, note: str) -> None:
+    """Take no score and say why; without workings the row neither counts nor asks for a look."""
+    for column in (6, 7, 9):
+        sheet.blank(column, Look.UNUSED)
+    sheet.text(10, note, Look.UNUSED)
 
 
 def _write_workings(sheet: Sheet, place: Place) -> None:
@@ -273,7 +296,11 @@ def _guard(sheet: Sheet, rows: ScoreRows) -> None:
     ws.add_data_validation(numbers)
     ws.add_data_validation(marks)
     look = DifferentialStyle(font=Font(bold=True), fill=PatternFill("solid", bgColor=_FLAG))
-    flag = Rule(type="expression", dxf=look, formula=[f'$J{rows.first}<>""'])
+    flag = Rule(
+        type="expression",
+        dxf=look,
+        formula=[f'AND($J{rows.first}<>"",${column_of("a1")}{rows.first}<>"")'],
+    )
     ws.conditional_formatting.add(f"F{span.format('J')}", flag)
     ws.protection.sheet = True
     ws.protection.formatColumns = False

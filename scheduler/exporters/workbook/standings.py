@@ -91,12 +91,12 @@ def write_standings(sheet: Sheet, scores: ScoreRows) -> None:
 def _write_progress(sheet: Sheet, scores: ScoreRows) -> None:
     row = sheet.row
     sheet.merged("", Look.TEXT, first=1, last=sheet.last_column)
-    look_again = f"{SCORES}!$J${scores.first}:$J${scores.last}"
+    said = f"{SCORES}!$J${scores.first}:$J${scores.last}"
+    again = f'SUMPRODUCT(({said}<>"")*({scores.range("a1")}<>""))'
     sheet.formula(
         1,
         f'SUM({scores.range("counts")})&" of {scores.count} matches counted"'
-        f'&IF(SUMPRODUCT(--({look_again}<>""))>0,'
-        f'"; "&SUMPRODUCT(--({look_again}<>""))&" to look at again in {SCORES}","")',
+        f'&IF({again}>0,"; "&{again}&" to look at again in {SCORES}","")',
         Look.TEXT,
         row=row,
     )
