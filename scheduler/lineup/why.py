@@ -24,7 +24,7 @@ class _Scale:
 
 
 def _wins(now: Figures, then: Figures) -> str:
-    return f"expected line wins ({now.wins:.1f} instead of {then.wins:.1f})"
+    return f"expected line wins ({now.wins:.2f} instead of {then.wins:.2f})"
 
 
 def _even(now: Figures, then: Figures) -> str:

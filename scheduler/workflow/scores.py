@@ -81,6 +81,8 @@ def take_scores(  # noqa: PLR0913  one parameter an option of the command
         raise BadInput(judged.faults)
     source = file.name
     recorded = record(season, judged.plan, judged.scores, source=source, options=options)
+    lacking = _lacking(judged.plan)
+    recorded = replace(recorded, open=tuple(key for key in recorded.open if not lacking[key]))
     return Taken(recorded, judged.faults, judged.remarks)
 
 
@@ -137,12 +139,17 @@ def _remembered(season: Path, plan_id: str) -> str | None:
     return remembered_document(season, plan_id) if plan_id and season.exists() else None
 
 
+def _lacking(plan: Plan) -> dict[str, list[str]]:
+    """Return, for each match, who of its four never came; such a match gets no score."""
+    return {
+        key: [name for name in match.players if name in planned.missing]
+        for key, (planned, match) in matches_by_key(plan).items()
+    }
+
+
 def _played_by_all(found: _Typed) -> _Typed:
     """Leave out scores of matches somebody never came to; they would count for the wrong people."""
-    lacking = {
-        key: [name for name in match.players if name in planned.missing]
-        for key, (planned, match) in matches_by_key(found.plan).items()
-    }
+    lacking = _lacking(found.plan)
     told = tuple(
         f"{score.match} {score.text} is left out: {' and '.join(lacking[score.match])} never came, "
         "so the score is of other people."

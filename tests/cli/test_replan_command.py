@@ -304,7 +304,7 @@ def test_a_calendar_of_a_revision_takes_a_time_zone(plan_file: Path) -> None:
 
 
 def test_a_score_of_a_match_somebody_never_came_to_counts_for_nobody(plan_file: Path) -> None:
-    """It was played by other people than the sheet says; it is left out and said to be."""
+    """It was played by other people than the sheet says: it is left out, said to be, and closed."""
     rota("replan", plan_file, "--after", 1, "--no-show", "P3")
     second = plan_file.parent / "Tuesday A B-r2.json"
     plan = read_plan(second)
@@ -322,6 +322,7 @@ def test_a_score_of_a_match_somebody_never_came_to_counts_for_nobody(plan_file: 
     assert document["added"] == [other for other in ("R1C1", "R1C2") if other != key]
     left_out = f"{key} 6-4 is left out: P3 never came, so the score is of other people."
     assert left_out in document["remarks"]
+    assert key not in document["open"]
 
 
 def test_the_way_with_fewer_moves_is_offered_where_many_move(
