@@ -53,7 +53,11 @@ def answering(command: Callable[P, None]) -> Callable[P, None]:
         try:
             command(*args, **kwargs)
         except RotaError as error:
-            _report(error, as_json=bool(kwargs.get("as_json")))
+            _report(
+                error,
+                as_json=bool(kwargs.get("as_json")),
+                tonight=command.__name__ == "replan",
+            )
             raise typer.Exit(_exit_code(error)) from None
         except typer.BadParameter as error:
             if not kwargs.get("as_json"):
@@ -113,7 +117,7 @@ def _from_sentence(text: str) -> Fault:
     return Fault(where, what) if colon and "!" in where else Fault("", text)
 
 
-def _report(error: RotaError, *, as_json: bool) -> None:
+def _report(error: RotaError, *, as_json: bool, tonight: bool = False) -> None:
     faults = faults_of(error)
     if as_json:
         print_json({"faults": [{"where": fault.where, "what": fault.what} for fault in faults]})
@@ -124,7 +128,7 @@ def _report(error: RotaError, *, as_json: bool) -> None:
     for fault in faults:
         say(str(fault), error=True)
     if isinstance(error, NoPlan):
-        for text in advice_on(error.conflict, proven=error.proven):
+        for text in advice_on(error.conflict, proven=error.proven, tonight=tonight):
             say(text, error=True)
 
 

@@ -90,6 +90,15 @@ def replan(  # noqa: PLR0913, PLR0917  one parameter an option
             "best rest of the evening.",
         ),
     ] = False,
+    ease: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--ease",
+            metavar="CELL",
+            help="A must that cannot be kept any more is a should from now on; CELL is its place, "
+            "such as Wishes!A4.",
+        ),
+    ] = None,
     out: OutOption = None,
     effort: EffortOption = Effort.NORMAL,
     seed: OwnSeedOption = None,
@@ -144,6 +153,7 @@ def replan(  # noqa: PLR0913, PLR0917  one parameter an option
         unfinished=tuple(unfinished or ()),
         least_change=least_change,
         no_shows=tuple(no_show or ()),
+        eased=tuple(ease or ()),
     )
     with progress(silent=as_json or quiet) as report:
         result = plan_again(

@@ -16,6 +16,7 @@ from scheduler.domain.event import Event, Here, Kind, Player
 from scheduler.domain.plan import Match, Plan, PlannedRound
 from scheduler.domain.suggest import nearest
 from scheduler.readers.fields import as_level, as_name
+from scheduler.workflow.eased import eased
 from scheduler.workflow.presence import back_again
 from scheduler.workflow.void_wishes import without_void_wishes
 from scheduler.workflow.who import find, find_two
@@ -41,6 +42,8 @@ class Night:
         Courts whose match in the last round played was broken off.
     least_change
         Whether to move as few people as possible.
+    eased
+        The cells of musts that are only shoulds from now on.
     """
 
     after: int
@@ -51,6 +54,7 @@ class Night:
     unfinished: tuple[str, ...] = ()
     least_change: bool = False
     no_shows: tuple[str, ...] = ()
+    eased: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +80,7 @@ def changed(plan: Plan, night: Night) -> tuple[Changed, list[Fault]]:
         ("--add", night.add, edit.add),
         ("--lost-court", night.lost_courts, edit.lost_court),
         ("--swap", night.swaps, edit.swap),
+        ("--ease", night.eased, edit.ease),
     ):
         for text in texts:
             try:
@@ -226,6 +231,11 @@ class _Edit:
             raise ValueError(f"needs two people, but both are {one}")
         self.swaps.append((one, other))
         self.said.append(f"{one} and {other} exchange seats in round {self.night.after + 1}")
+
+    def ease(self, text: str) -> None:
+        """Make a must a should."""
+        self.event, said = eased(self.event, text)
+        self.said.append(said)
 
     def result(self) -> Changed:
         """Return everything, wishes that can mean nothing any more taken out."""
