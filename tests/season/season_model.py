@@ -9,7 +9,9 @@ from season_plans import everything, rows
 from scheduler.domain.match_keys import matches_by_key
 from scheduler.domain.plan import Plan
 from scheduler.domain.typed_score import TypedScore
+from scheduler.season.people import load_people
 from scheduler.season.results import results_of
+from scheduler.season.store import reading
 from scheduler.workflow.season_tables import export_season, import_season
 
 Teams = tuple[tuple[str, ...], tuple[str, ...]]
@@ -65,7 +67,11 @@ class SeasonModel:
         return first, second
 
     def check(self, path: Path) -> None:
-        """Check that every score counts as typed last, and that every row ever typed is there."""
+        """Check that every score counts as typed last, that no row is gone, and who is who."""
+        with reading(path) as connection:
+            people = load_people(connection)
+        by_spelling = people.by_spelling.items()
+        assert {name: people.name_of[person] for name, person in by_spelling} == self.shown
         found = results_of(path)
         evenings = dict(zip(sorted(self.plans), found.evenings, strict=True))
         expected = {
