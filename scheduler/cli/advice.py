@@ -57,7 +57,8 @@ def _advice_tonight(conflict: tuple[str, ...], *, proven: bool) -> Iterator[str]
     """Yield what to type, since the musts are in the plan and nobody opens the workbook now."""
     cells = [text.partition(": ")[0] for text in conflict if text.startswith(_WISHES)]
     if cells:
-        ways = " or ".join(f'--ease "{cell}"' for cell in dict.fromkeys(cells))
+        # Without the sheet's name: a shell gives its exclamation mark a meaning of its own.
+        ways = " or ".join(f"--ease {cell.removeprefix(_WISHES)}" for cell in dict.fromkeys(cells))
         yield f"To play on without it, add {ways}: it is then kept only if it can be."
     elif not proven:
         yield "A longer search may find one: add --effort thorough."

@@ -85,7 +85,10 @@ def _row(row: LevelRow) -> tuple[str, ...]:
 def _about_margins(found: Levels) -> str:
     trial = found.trial
     if not trial.matches:
-        return "Margins in games are not used: there is no second evening to predict yet."
+        return (
+            "Levels go by who won. Whether it helps to count by how much is tried once there is a "
+            "second evening to predict."
+        )
     used = "used" if trial.margin_helps else "not used"
     return (
         f"Margins in games are {used}: over {trial.matches} matches of held-out evenings the "

@@ -95,8 +95,8 @@ def replan(  # noqa: PLR0913, PLR0917  one parameter an option
         typer.Option(
             "--ease",
             metavar="CELL",
-            help="A must that cannot be kept any more is a should from now on; CELL is its place, "
-            "such as Wishes!A4.",
+            help="A must that cannot be kept any more is a should from now on; CELL is its place "
+            "on the Wishes sheet, such as A4.",
         ),
     ] = None,
     out: OutOption = None,

@@ -33,8 +33,8 @@ def start(  # noqa: PLR0913, PLR0917  one parameter an option
 ) -> None:
     """Write an event workbook to fill in: players, courts, rounds and wishes.
 
-    Every heading explains itself, lists can be picked from, and two example rows a
-    sheet show what is meant. Then: rota plan EVENT.xlsx
+    Every heading explains itself, lists can be picked from, and two example
+    rows a sheet show what is meant. Then: rota plan EVENT.xlsx
 
     With --fixture it is a captain's workbook: squad, fixtures with everybody's
     answers, the league's conditions. Then: rota lineup FIXTURE.xlsx
@@ -62,7 +62,9 @@ def _check_target(event: Path, *, force: bool) -> None:
     if event.is_dir():
         raise BadInput.one(str(event), "is a folder")
     if event.exists() and not force:
-        raise BadInput.one(str(event), "is already there; give --force to write over it")
+        raise BadInput.one(
+            str(event), "is already there; choose another name, or give --force to write over it"
+        )
     if not event.parent.exists():
         raise BadInput.one(str(event.parent), "there is no such folder")
 

@@ -124,7 +124,7 @@ def _chart_line(row: ChartRow, *, several: bool) -> str:
 def _fit_row(fit: RoundFit) -> tuple[str, ...]:
     verdict = "no"
     if fit.fits:
-        verdict = "95 %" if fit.done_in_time >= 0.95 else "80 %"
+        verdict = "yes" if fit.done_in_time >= 0.95 else "mostly"
     name = described(fit.set_format, fit.game_format).split(" ", 1)[1]
     quantiles = _quantile_words(Quantiles(fit.median, fit.p80, fit.p95))
     return (name, verdict, percent(fit.done_in_time), *quantiles)

@@ -36,9 +36,7 @@ def test_what_is_not_proved_may_be_searched_for_longer() -> None:
 def test_on_the_night_it_is_said_what_to_type() -> None:
     """The workbook is read no more, so neither Leaves nor its cell can help; --ease can."""
     told = list(advice_on((LIMIT, "nobody rests in rounds 3 to 6"), proven=True, tonight=True))
-    assert told == [
-        'To play on without it, add --ease "Wishes!A2": it is then kept only if it can be.'
-    ]
+    assert told == ["To play on without it, add --ease A2: it is then kept only if it can be."]
 
 
 def test_a_limit_of_rounds_running_is_called_by_its_own_name() -> None:

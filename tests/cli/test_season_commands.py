@@ -194,7 +194,7 @@ def test_levels_are_ranges_on_the_scale(night: Path) -> None:
     )
     assert all(1 <= line["low"] <= line["level"] <= line["high"] <= 10 for line in found)
     assert answer["margin"]["used"] is False
-    assert "no second evening" in rota("levels", season).stdout
+    assert "once there is a second evening" in rota("levels", season).stdout
 
 
 def test_a_season_goes_to_a_workbook_and_back(night: Path) -> None:
@@ -206,6 +206,43 @@ def test_a_season_goes_to_a_workbook_and_back(night: Path) -> None:
     assert rota("season", "import", night / "club.xlsx", again).exit_code == 0
     assert rota("season", "import", night / "club.xlsx", again).exit_code == 1
     assert standing(again) == standing(season)
+
+
+@pytest.mark.parametrize(
+    ("sheet", "column", "fault"),
+    [
+        ("data plans", 1, "data plans row 2: cannot be taken"),
+        ("data scores", 4, "data scores row 2: cannot be taken: a score looks like 6-4"),
+        ("data presence", 8, "data presence row 2: cannot be taken: rounds must be a whole number"),
+        ("data plan documents", 1, "data plan documents row 2: plan and part must be numbers"),
+        ("data plan documents", 3, "data plan documents: plan 1 is damaged"),
+    ],
+)
+def test_a_season_workbook_somebody_typed_into_is_refused_in_words(
+    night: Path, sheet: str, column: int, fault: str
+) -> None:
+    """A word where a plan's number or its document was is named with its sheet."""
+    season, book = night / "club.db", night / "club.xlsx"
+    assert rota("scores", type_in(night, GOOD), "--season", season).exit_code == 0
+    assert rota("season", "export", season, book).exit_code == 0
+    opened = openpyxl.load_workbook(book)
+    opened[sheet].cell(2, column).value = "word"
+    opened.save(book)
+    result = rota("season", "import", book, night / "again.db")
+    assert result.exit_code == 1
+    assert fault in result.stderr
+    assert not (night / "again.db").exists()
+
+
+def test_only_what_is_recorded_is_offered_to_be_taken_back(night: Path) -> None:
+    """A score already taken back is not asked about as a slip for itself."""
+    season, plan_file = night / "club.db", night / "plan.json"
+    assert rota("scores", type_in(night, GOOD), "--season", season).exit_code == 0
+    taking_back = ("scores", plan_file, "--season", season, "--withdraw", "R1C1")
+    assert rota(*taking_back).exit_code == 0
+    again = rota(*taking_back)
+    assert again.exit_code == 1
+    assert again.stderr.strip() == "--withdraw: no score is recorded for R1C1"
 
 
 def test_names_are_put_right_and_shortened(night: Path) -> None:

@@ -33,7 +33,7 @@ def test_a_file_that_is_there_is_kept(tmp_path: Path) -> None:
     path.write_bytes(b"mine")
     code, out, err = run(str(path))
     assert (code, out) == (1, "")
-    assert "is already there; give --force" in err
+    assert "is already there; choose another name, or give --force" in err
     assert path.read_bytes() == b"mine"
     assert run(str(path), "--force", "--example", "--quiet") == (0, "", "")
     assert len(read_event(path).event.players) == 22
