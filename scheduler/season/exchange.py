@@ -10,13 +10,16 @@ from __future__ import annotations
 import base64
 import binascii
 import itertools
+import math
 import sqlite3
 import zlib
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import closing
 from pathlib import Path
 
 from scheduler.domain.errors import BadInput, Fault
+from scheduler.domain.formats import GameFormat, SetFormat
+from scheduler.domain.score_text import Mark, read_sets
 from scheduler.domain.tables import Table, Value
 from scheduler.season.schema import TABLES, VERSION
 from scheduler.season.store import connect, migrate, reading
@@ -27,6 +30,15 @@ DOCUMENTS = f"{PREFIX}plan documents"
 TITLES = (CONTENTS, *(PREFIX + table for table in TABLES), DOCUMENTS)
 _PART = 30_000  # characters; a cell of a spreadsheet holds 32767
 _COUNTED = ("table", "rows")
+_MEANINGS: dict[tuple[str, str], Callable[[str], object]] = {
+    ("plans", "set_format"): SetFormat,
+    ("scores", "sets"): read_sets,
+    ("scores", "mark"): Mark,
+    ("lengths", "set_format"): SetFormat,
+    ("lengths", "game_format"): GameFormat,
+}
+"""What reads the words of a column; each raises ValueError for any others."""
+_PARTED = ("plan", "part", "text")
 
 
 def export_tables(path: Path) -> tuple[Table, ...]:
@@ -98,7 +110,7 @@ def _documents(connection: sqlite3.Connection) -> Table:
         text = packed.decode("ascii")
         for part, start in enumerate(range(0, len(text), _PART), start=1):
             rows.append((row["id"], part, text[start : start + _PART]))
-    return Table(DOCUMENTS, ("plan", "part", "text"), tuple(rows))
+    return Table(DOCUMENTS, _PARTED, tuple(rows))
 
 
 def _check(tables: Mapping[str, Table], source: str) -> int:
@@ -148,42 +160,67 @@ def _fill(connection: sqlite3.Connection, tables: Mapping[str, Table], source: s
 def _insert(
     connection: sqlite3.Connection, name: str, table: Table, documents: Mapping[int, str]
 ) -> Iterable[Fault]:
-    texts = {
-        row["name"]
-        for row in connection.execute(f"PRAGMA table_info({name})")
-        if row["type"] == "TEXT"
-    }
-    wanted = set(_columns(connection, name)) - {"document"}
-    if set(table.columns) != wanted:
-        columns = ", ".join(sorted(wanted))
+    found = connection.execute(f"PRAGMA table_info({name})").fetchall()
+    types = {row["name"]: row["type"] for row in found if row["name"] != "document"}
+    if set(table.columns) != set(types):
+        columns = ", ".join(sorted(types))
         return [Fault(table.title, f"must have the columns {columns}")]
     faults = []
     for number, row in enumerate(table.rows, start=2):
         values = {
-            column: "" if value is None and column in texts else value
+            column: "" if value is None and types[column] == "TEXT" else value
             for column, value in zip(table.columns, row, strict=True)
         }
-        if name == "plans":
-            values["document"] = documents.get(int(str(values["id"])))
         try:
+            for column, value in values.items():
+                _check_value(name, column, types[column], value)
+            if name == "plans":
+                values["document"] = documents.get(int(str(values["id"])))
             connection.execute(
                 f"INSERT INTO {name} ({', '.join(values)}) "  # noqa: S608  checked above
                 f"VALUES ({', '.join('?' for _ in values)})",
                 tuple(values.values()),
             )
-        except (sqlite3.Error, ValueError) as error:
+        except (sqlite3.Error, ValueError, OverflowError) as error:
             faults.append(Fault(f"{table.title} row {number}", f"cannot be taken: {error}"))
     return faults
 
 
+def _check_value(table: str, column: str, kind: str, value: Value) -> None:
+    """Raise ValueError where a column holds something that could not be read again."""
+    if kind in {"INTEGER", "REAL"} and value is not None:
+        number = float(value) if isinstance(value, int | float) else math.nan
+        if not math.isfinite(number) or (kind == "INTEGER" and number % 1):
+            what = "a whole number" if kind == "INTEGER" else "a number"
+            raise ValueError(f'{column} must be {what}, got "{value}"')
+    read = _MEANINGS.get((table, column))
+    if read is not None and value:
+        read(str(value))
+
+
 def _unpacked(table: Table) -> dict[int, str]:
-    rows = sorted((int(str(row[0])), int(str(row[1])), str(row[2])) for row in table.rows)
+    rows = sorted(_parts(table))
     documents = {}
     for plan, parts in itertools.groupby(rows, key=lambda row: row[0]):
         text = "".join(part[2] for part in parts)
         try:
             packed = zlib.decompress(base64.b64decode(text, validate=True))
-        except (binascii.Error, zlib.error) as error:
+            documents[plan] = packed.decode("utf-8", "surrogatepass")
+        except (binascii.Error, zlib.error, ValueError) as error:
             raise BadInput.one(DOCUMENTS, f"plan {plan} is damaged: {error}") from None
-        documents[plan] = packed.decode("utf-8", "surrogatepass")
     return documents
+
+
+def _parts(table: Table) -> list[tuple[int, int, str]]:
+    """Return every part of a plan document with the number of its plan and its own."""
+    if table.columns != _PARTED:
+        raise BadInput.one(table.title, f"must have the columns {', '.join(_PARTED)}")
+    parts, faults = [], []
+    for number, (plan, part, text) in enumerate(table.rows, start=2):
+        try:
+            parts.append((int(str(plan)), int(str(part)), str(text)))
+        except ValueError:
+            faults.append(Fault(f"{table.title} row {number}", "plan and part must be numbers"))
+    if faults:
+        raise BadInput(faults)
+    return parts

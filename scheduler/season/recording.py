@@ -270,7 +270,8 @@ class _Recording:
             if key in typed_keys:
                 faults.append(Fault("--withdraw", f"{key} also has a score in {self.source}"))
             elif key not in former or not former[key].sets:
-                what = f"no score is recorded for {key}{hint(key, former)}"
+                recorded = [other for other, score in former.items() if score.sets]
+                what = f"no score is recorded for {key}{hint(key, recorded)}"
                 faults.append(Fault("--withdraw", what))
         if faults:
             raise BadInput(faults)
