@@ -67,16 +67,32 @@ def draw(view: View) -> Picture:
         for (name, what), paths in zip(_SHADES, squares, strict=True)
     )
     labels = tuple(
-        (_short(person), row * _CELL, row * _CELL + _CELL - 2) for row, person in enumerate(people)
+        (short, row * _CELL, row * _CELL + _CELL - 2) for row, short in enumerate(_shorts(people))
     )
     size = len(people) * _CELL
     return Picture(size + _ROOM, size, labels, shades)
 
 
+def _shorts(people: tuple[Person, ...]) -> list[str]:
+    """Return as much of each name as fits beside the picture, no two alike."""
+    shorts = [_short(person) for person in people]
+    times = Counter(shorts)
+    return [
+        short if times[short] == 1 else _keyed(person)
+        for person, short in zip(people, shorts, strict=True)
+    ]
+
+
 def _short(person: Person) -> str:
-    """Return as much of a name as fits beside the picture."""
+    """Return the name, or its first word and the initial of its last where it is long."""
     if len(person.label) <= _LONGEST:
         return person.label
+    first, *_, last = person.label.split() * 2
+    initials = f"{first} {last[0]}."
+    return initials if len(initials) <= _LONGEST and last != first else _keyed(person)
+
+
+def _keyed(person: Person) -> str:
     first = person.label.split()[0]
     return f"{first[: _LONGEST - len(person.key) - 1]} {person.key}"
 

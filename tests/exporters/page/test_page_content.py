@@ -13,6 +13,7 @@ from page_driver import Phone
 from scheduler.domain.event import Event, Kind
 from scheduler.domain.formats import EndChanges, GameFormat, SetFormat
 from scheduler.domain.plan import Match, Plan
+from scheduler.exporters.page import page_of
 from scheduler.exporters.page.content import drill_topics
 from scheduler.exporters.page.picture import draw, meetings_of
 from scheduler.exporters.page.reminder import reminder
@@ -64,6 +65,36 @@ def test_the_picture_has_a_square_for_every_two_people() -> None:
         shade.pairs for shade in picture.shades
     ]
     assert sum(shade.pairs for shade in picture.shades) == 16 * 15 // 2
+
+
+def test_long_names_beside_the_picture_are_initials_and_no_two_alike() -> None:
+    """The last word's initial is enough, but where two would look alike or there is no last."""
+    view = make_view(make_plan(6, 1, 0, 2))
+    labels = (
+        "Beatrix Holloway", "Philippa Barrowclough", "Philippa Bellwether", "Ravi Sorley",
+        "Incomprehensibly", "Nico van der Barrow",
+    )  # fmt: skip
+    evenings = tuple(
+        replace(evening, person=replace(evening.person, label=label))
+        for evening, label in zip(view.evenings, labels, strict=True)
+    )
+    keys = [evening.person.key for evening in evenings]
+    shorts = [label for label, _, _ in draw(replace(view, evenings=evenings)).labels]
+    assert shorts == [
+        "Beatrix H.", f"Philippa {keys[1]}", f"Philippa {keys[2]}", "Ravi Sorley",
+        f"Incomprehen {keys[4]}", "Nico B.",
+    ]  # fmt: skip
+
+
+def test_no_score_is_kept_of_a_match_somebody_never_came_to() -> None:
+    """Its button is missing wherever it stands; other courts of the round keep theirs."""
+    plan = make_plan(22, 5, 0, 3)
+    lacking, other = plan.rounds[0].matches[:2]
+    first = replace(plan.rounds[0], missing=(lacking.team_a[0],))
+    page = page_of(replace(plan, rounds=(first, *plan.rounds[1:]))).decode("utf-8")
+    numbers = {court.name: at for at, court in enumerate(plan.event.courts, start=1)}
+    assert f'data-k="R1C{numbers[lacking.court]}"' not in page
+    assert f'data-k="R1C{numbers[other.court]}"' in page
 
 
 def test_lists_of_meetings_say_the_same_as_the_plan() -> None:
