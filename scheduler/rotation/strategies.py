@@ -41,7 +41,7 @@ def _blend(work: Search) -> None:
     A short one comes first; easy evenings end there. In the longest evenings
     a template comes first instead, as nothing else has as few repeats.
     """
-    near = mix(work.problem, people=10, near=850)
+    near = mix(work.problem, people=100, near=760)
     courts = courts_matter(work.problem)
     shares = [0.2, 0.6]
     if _nearly_everybody_partners(work.problem) and _follow_a_template(work, 0.1, 0.3 * LEVEL):

@@ -539,71 +539,7 @@ static void try_rests(i64 temperature) {
     settle(extend(p, pj) && extend(q, qi), temperature);
 }
 
-/* Put two people in each other's place in every round where both are there. */
-static i32 exchange_people(i32 i, i32 j) {
-    for (i32 k = 0; k < P.free_rounds; k++) {
-        i32 round = P.free_round[k];
-        i32 p = P.where[round * P.players + i], q = P.where[round * P.players + j];
-        if (p < 0 || q < 0) continue;
-        i32 block = P.seat_block[p], first = P.block_seat[block];
-        i32 same = block == P.seat_block[q] &&
-                   (P.block_kind[block] != MATCH || ((p - first) >> 1) == ((q - first) >> 1));
-        if (same) continue;
-        if (P.round_flags[round] & KEEPS_TEAMS || !extend(p, q)) return 0;
-    }
-    return 1;
-}
-
-/* Two people change places for the whole evening; couples who are kept apart do so together. */
-static void try_people(i64 temperature) {
-    i32 i = below(P.players), j = below(P.players);
-    if (i == j || P.twin[i] == j) return;
-    begin();
-    i32 whole = exchange_people(i, j);
-    if (whole && P.twin[i] >= 0 && P.twin[j] >= 0) whole = exchange_people(P.twin[i], P.twin[j]);
-    settle(whole && chain.length > 0, temperature);
-}
-
-static void try_courts(i64 temperature) {
-    i32 round = P.free_round[below(P.free_rounds)];
-    i32 first = P.round_place[round], places = P.round_place[round + 1] - first;
-    i32 blocks = P.round_block[round + 1] - P.round_block[round] - 1;
-    if (places < 2 || blocks < 1) return;
-    i32 a = below(blocks), b = below(places);
-    if (a == b) return;
-    i32 here = P.place_court[first + a], there = P.place_court[first + b];
-    i32 block = P.round_block[round];
-    i64 change = delta_move(round, block + a, here, there);
-    if (b < blocks) change += delta_move(round, block + b, there, here);
-    if (!accepts(change, temperature)) return;
-    leaving(change);
-    apply_move(round, block + a, here, there);
-    if (b < blocks) apply_move(round, block + b, there, here);
-    P.place_court[first + a] = there;
-    P.place_court[first + b] = here;
-    arrived(change);
-}
-
-/* ---- the search -------------------------------------------------------------- */
-
-/* Make `moves` tries at one temperature. The shares (of 1024) say which exchange is
- * tried how often; what they leave is exchanges of two seats. Returns the cost. */
-EXPORT(anneal)
-i64 anneal(i32 moves, i64 temperature, i32 teams, i32 courts, i32 rests, i32 people, i32 near, i32 span) {
-    i32 to_courts = teams + courts, to_rests = to_courts + rests, to_people = to_rests + people;
-    i32 to_near = to_people + near;
-    for (i32 move = 0; move < moves; move++) {
-        i32 which = (i32)(draw() >> 54);
-        if (which < teams) try_teams(temperature);
-        else if (which < to_courts) try_courts(temperature);
-        else if (which < to_rests) { if (P.free_rests) try_rests(temperature); }
-        else if (which < to_people) try_people(temperature);
-        else if (P.free_seats) try_seats(temperature, which < to_near ? span : 0);
-    }
-    return cost;
-}
-
-/* ---- relabelling ---------------------------------------------------------------- */
+/* ---- what it costs that kin change places ------------------------------------- */
 
 /* Change of the linear prices when the one at p is no longer i but j, both on court or resting. */
 static i64 linear_turn(i32 round, i32 p, i32 q, i32 i, i32 j) {
@@ -660,6 +596,89 @@ static i64 relabel_delta(i32 i, i32 j) {
     return delta;
 }
 
+static i32 are_kin(i32 i, i32 j) { return i != j && P.kin[i] >= 0 && P.kin[i] == P.kin[j]; }
+
+/* ---- exchanges over the whole evening ------------------------------------------- */
+
+/* Put two people in each other's place in every round where both are there. */
+static i32 exchange_people(i32 i, i32 j) {
+    for (i32 k = 0; k < P.free_rounds; k++) {
+        i32 round = P.free_round[k];
+        i32 p = P.where[round * P.players + i], q = P.where[round * P.players + j];
+        if (p < 0 || q < 0) continue;
+        i32 block = P.seat_block[p], first = P.block_seat[block];
+        i32 same = block == P.seat_block[q] &&
+                   (P.block_kind[block] != MATCH || ((p - first) >> 1) == ((q - first) >> 1));
+        if (same) continue;
+        if (P.round_flags[round] & KEEPS_TEAMS || !extend(p, q)) return 0;
+    }
+    return 1;
+}
+
+/* Kin exchange all they have with others, so that what changes is known without doing it. */
+static i32 try_kin(i32 i, i32 j, i64 temperature) {
+    if (!are_kin(i, j) || P.twin[i] >= 0 || P.twin[j] >= 0) return 0;
+    i64 change = relabel_delta(i, j);
+    if (accepts(change, temperature)) {
+        leaving(change);
+        begin();
+        exchange_people(i, j);
+        arrived(change);
+    }
+    return 1;
+}
+
+/* Two people change places for the whole evening; couples who are kept apart do so together. */
+static void try_people(i64 temperature) {
+    i32 i = below(P.players), j = below(P.players);
+    if (i == j || P.twin[i] == j || try_kin(i, j, temperature)) return;
+    begin();
+    i32 whole = exchange_people(i, j);
+    if (whole && P.twin[i] >= 0 && P.twin[j] >= 0) whole = exchange_people(P.twin[i], P.twin[j]);
+    settle(whole && chain.length > 0, temperature);
+}
+
+static void try_courts(i64 temperature) {
+    i32 round = P.free_round[below(P.free_rounds)];
+    i32 first = P.round_place[round], places = P.round_place[round + 1] - first;
+    i32 blocks = P.round_block[round + 1] - P.round_block[round] - 1;
+    if (places < 2 || blocks < 1) return;
+    i32 a = below(blocks), b = below(places);
+    if (a == b) return;
+    i32 here = P.place_court[first + a], there = P.place_court[first + b];
+    i32 block = P.round_block[round];
+    i64 change = delta_move(round, block + a, here, there);
+    if (b < blocks) change += delta_move(round, block + b, there, here);
+    if (!accepts(change, temperature)) return;
+    leaving(change);
+    apply_move(round, block + a, here, there);
+    if (b < blocks) apply_move(round, block + b, there, here);
+    P.place_court[first + a] = there;
+    P.place_court[first + b] = here;
+    arrived(change);
+}
+
+/* ---- the search -------------------------------------------------------------- */
+
+/* Make `moves` tries at one temperature. The shares (of 1024) say which exchange is
+ * tried how often; what they leave is exchanges of two seats. Returns the cost. */
+EXPORT(anneal)
+i64 anneal(i32 moves, i64 temperature, i32 teams, i32 courts, i32 rests, i32 people, i32 near, i32 span) {
+    i32 to_courts = teams + courts, to_rests = to_courts + rests, to_people = to_rests + people;
+    i32 to_near = to_people + near;
+    for (i32 move = 0; move < moves; move++) {
+        i32 which = (i32)(draw() >> 54);
+        if (which < teams) try_teams(temperature);
+        else if (which < to_courts) try_courts(temperature);
+        else if (which < to_rests) { if (P.free_rests) try_rests(temperature); }
+        else if (which < to_people) try_people(temperature);
+        else if (P.free_seats) try_seats(temperature, which < to_near ? span : 0);
+    }
+    return cost;
+}
+
+/* ---- relabelling ---------------------------------------------------------------- */
+
 static void exchange_codes(i32 i, i32 j) {
     i32 n = P.players;
     for (i32 x = 0; x < n; x++) {
@@ -685,8 +704,6 @@ static void relabel_apply(i32 i, i32 j) {
         measure_gap(P.seat_block[q]);
     }
 }
-
-static i32 are_kin(i32 i, i32 j) { return i != j && P.kin[i] >= 0 && P.kin[i] == P.kin[j]; }
 
 /* Exchange two people everywhere, again and again, as long as they are kin: there in the same
  * rounds, with the same rests and limits. The pattern of meetings stays; gaps, wishes and what
