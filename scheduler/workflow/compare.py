@@ -181,8 +181,11 @@ def _figures(row: Row) -> tuple[float, float]:
 def _step(here: Row, there: Row) -> str:
     more = there.opponent_repeats - here.opponent_repeats
     repeats = "1 more opponent repeat" if more == 1 else f"{more} more opponent repeats"
+    brings = "brings" if more == 1 else "bring"
+    widest = f"and the widest from {here.level_gap_max:g} to {there.level_gap_max:g}"
+    if here.level_gap_max == there.level_gap_max:
+        widest = f"and leave{'s' * (more == 1)} the widest at {here.level_gap_max:g}"
     return (
-        f"From {here.label} to {there.label}: {repeats} bring the mean gap "
-        f"from {here.level_gap_mean:.2f} to {there.level_gap_mean:.2f} levels "
-        f"and the widest from {here.level_gap_max:g} to {there.level_gap_max:g}."
+        f"From {here.label} to {there.label}: {repeats} {brings} the mean gap "
+        f"from {here.level_gap_mean:.2f} to {there.level_gap_mean:.2f} levels {widest}."
     )
