@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from scheduler.domain.errors import BadInput
+from scheduler.domain.suggest import fold
 from scheduler.readers.assembly import ReadEvent, Sheets, assemble
 from scheduler.readers.cells import Cell, Findings, Grid
 from scheduler.readers.csv_file import read_csv
@@ -25,6 +26,7 @@ from scheduler.readers.rows import (
 from scheduler.readers.workbook_file import WorkbookFile
 
 R = TypeVar("R", bound=Row)
+_OF_AN_EVENING = frozenset({"event", "courts", "rounds", "wishes", "stations"})
 _WORKBOOKS = frozenset({".xlsx", ".xlsm", ".xltx", ".xltm", ".xls"})
 
 
@@ -88,7 +90,7 @@ def _option(
 
 def _players(path: Path, findings: Findings) -> list[Record[PlayerRow]]:
     try:
-        grid = _grid(path)
+        grid = _grid(path, findings)
     except BadInput as error:
         for fault in error.faults:
             findings.fault_of_sheet(fault.where, 0, fault.what)
@@ -98,12 +100,17 @@ def _players(path: Path, findings: Findings) -> list[Record[PlayerRow]]:
     return records[: MOST["Players"]]
 
 
-def _grid(path: Path) -> Grid:
+def _grid(path: Path, findings: Findings) -> Grid:
     if path.suffix.lower() not in _WORKBOOKS:
         return read_csv(path)
     book = WorkbookFile(path, ["Players"], only_sheet_as="Players")
     if "players" not in book.grids:
         raise BadInput.one(path.name, "there is no sheet called 'Players'")
+    left_out = [title for title in book.other_titles if fold(title) in _OF_AN_EVENING]
+    if left_out:
+        what = "only Players is read where --courts, --rounds and --minutes are given; left out"
+        verb = "is" if len(left_out) == 1 else "are"
+        findings.warn_of_sheet(path.name, 0, f"{what} {verb} {', '.join(left_out)}")
     return book.grids["players"]
 
 

@@ -385,6 +385,16 @@ def test_a_players_list_takes_the_set_that_is_played(tmp_path: Path) -> None:
     assert invoke(people, *size, "--set", "best of nine").exit_code == 2
 
 
+def test_numbers_beside_a_whole_workbook_say_what_they_leave_out(tmp_path: Path) -> None:
+    """With --courts, --rounds and --minutes only its people count, which must not go unsaid."""
+    path = evening(tmp_path / "a.xlsx", ("rests", "P0"))
+    size = ("--courts", 2, "--rounds", 2, "--minutes", 20, "--effort", "quick")
+    result = invoke(path, *size, "--formats", "json", "--out", tmp_path)
+    assert result.exit_code == 0, result.output
+    assert "a.xlsx: only Players is read" in result.stderr
+    assert "left out are Event, Courts, Rounds, Wishes" in result.stderr
+
+
 def test_a_season_is_said_to_be_counted(tmp_path: Path) -> None:
     """One line tells how many evenings count and how fast they fade; with --json not on stdout."""
     season = tmp_path / "club.db"
