@@ -111,7 +111,7 @@ def plan(  # noqa: PLR0913, PLR0917  one parameter an option
         typer.Option(
             "--exchange",
             min=0,
-            max=100,
+            max=1000,  # as on the sheet
             help="Under blend: levels of gap that one opponent repeat is worth.",
         ),
     ] = None,

@@ -385,6 +385,15 @@ def test_a_players_list_takes_the_set_that_is_played(tmp_path: Path) -> None:
     assert invoke(people, *size, "--set", "best of nine").exit_code == 2
 
 
+def test_the_exchange_may_be_as_large_as_on_the_sheet(tmp_path: Path, little_work: None) -> None:
+    """1000 levels a repeat are taken from either place, more from neither."""
+    path = evening(tmp_path / "a.xlsx")
+    words = ("--formats", "json", "--out", tmp_path, "--json")
+    result = invoke(path, *words, "--exchange", 1000)
+    assert json.loads(result.stdout)["event_in_full"]["exchange"] == 1000
+    assert invoke(path, *words, "--exchange", 1001).exit_code == 2
+
+
 def test_numbers_beside_a_whole_workbook_say_what_they_leave_out(tmp_path: Path) -> None:
     """With --courts, --rounds and --minutes only its people count, which must not go unsaid."""
     path = evening(tmp_path / "a.xlsx", ("rests", "P0"))
