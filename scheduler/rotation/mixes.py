@@ -9,10 +9,10 @@ from scheduler.rotation.price import LEVEL
 from scheduler.rotation.problem import Problem
 
 
-def mix(problem: Problem, *, people: int = 0, near: int = 0) -> Moves:
-    """Return mostly exchanges of two seats; see `Moves` for `people` and `near`."""
+def mix(problem: Problem, *, people: int = 0, kin: int = 0, near: int = 0) -> Moves:
+    """Return mostly exchanges of two seats; see `Moves` for what comes besides."""
     rests = 40 if any(shape.rest for shape in problem.shapes) else 0
-    return Moves(teams=10, courts=4, rests=rests, people=people, near=near, span=4)
+    return Moves(teams=10, courts=4, rests=rests, people=people, kin=kin, near=near, span=4)
 
 
 def everywhere(problem: Problem) -> Moves | None:

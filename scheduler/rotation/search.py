@@ -94,7 +94,7 @@ class Search:
         if self.best is not None:
             self.begin(self.best.solution)
         if not self.cannot_improve():
-            near = mix(self.problem, people=10, near=600)
+            near = mix(self.problem, people=4, kin=30, near=600)
             moves = self.budget.part(share)
             self.run(Stage(moves, 0.25 * LEVEL, 0.05 * LEVEL, near, courts_matter(self.problem)))
         self.run(tail(self.problem, self.budget, share))

@@ -31,7 +31,8 @@ def _follow_a_template(work: Search, share: float, cold: float) -> bool:
         return False
     work.begin(template)
     work.keep()
-    work.run(Stage(work.budget.part(share), 4 * LEVEL, cold, everywhere(work.problem)))
+    people = everywhere(work.problem)
+    work.run(Stage(_tries_everywhere(work, share), 4 * LEVEL, cold, people))
     return True
 
 
@@ -41,7 +42,7 @@ def _blend(work: Search) -> None:
     A short one comes first; easy evenings end there. In the longest evenings
     a template comes first instead, as nothing else has as few repeats.
     """
-    near = mix(work.problem, people=100, near=760)
+    near = mix(work.problem, people=4, kin=60, near=760)
     courts = courts_matter(work.problem)
     shares = [0.2, 0.6]
     if _nearly_everybody_partners(work.problem) and _follow_a_template(work, 0.1, 0.3 * LEVEL):
@@ -59,7 +60,7 @@ def _blend(work: Search) -> None:
 def _balance(work: Search) -> None:
     """Gaps first; among plans with the least gaps, the fewest repeats."""
     level = work.prices.gap * LEVEL_UNITS
-    near = mix(work.problem, people=10, near=850)
+    near = mix(work.problem, people=4, kin=30, near=850)
     courts = courts_matter(work.problem)
     work.begin()
     work.run(Stage(work.budget.part(0.4), 0.9 * level, 0.02 * level, near, courts))
@@ -89,10 +90,11 @@ def _pattern_first(work: Search, first: int) -> None:
             return
         if template is None:
             work.run(search_pattern)
-        work.run(Stage(work.budget.part(share / 2), 4 * LEVEL, 0.3 * LEVEL, people, courts))
+        tries = _tries_everywhere(work, share / 2)
+        work.run(Stage(tries, 4 * LEVEL, 0.3 * LEVEL, people, courts))
     if work.best is not None:
         work.begin(work.best.solution)
-    near = mix(work.problem, people=15, near=500)
+    near = mix(work.problem, people=4, kin=30, near=500)
     work.run(Stage(work.budget.part(0.35), 5 * LEVEL, 0.1 * LEVEL, near, courts))
     work.finish(0.1)
 
@@ -120,3 +122,15 @@ def _nearly_everybody_partners(problem: Problem) -> bool:
     rounds = [problem.shapes[at] for at in problem.free if problem.shapes[at].kind is Kind.DOUBLES]
     people = {player for shape in rounds for player in shape.players}
     return 4 * len(rounds) >= 3 * (len(people) - 1)
+
+
+def _tries_everywhere(work: Search, share: float) -> int:
+    """Return how many exchanges in every round a share of the budget pays for.
+
+    Each looks at two seats a round, so that in long evenings it costs several moves.
+    """
+    return work.budget.part(share * min(1.0, _ROUNDS_A_MOVE / max(1, len(work.problem.free))))
+
+
+_ROUNDS_A_MOVE = 8
+"""Up to so many rounds an exchange in every round counts as one move."""

@@ -22,11 +22,12 @@ from scheduler.rotation.shapes import problem_of
 
 MIXES = (
     Moves(),
-    Moves(teams=200, courts=200, rests=200, people=200, near=100, span=2),
+    Moves(teams=200, courts=200, rests=200, people=200, kin=50, near=100, span=2),
     Moves(teams=1024),
     Moves(courts=1024),
     Moves(rests=1024),
     Moves(people=1024),
+    Moves(kin=1024),
     Moves(near=1024, span=3),
 )
 HOT, COLD = 10**9, 1
@@ -129,6 +130,23 @@ def test_two_who_must_be_partners_are_no_team_in_pairs_rounds_for_that() -> None
     kernel.start(random_solution(problem, random.Random(1)))
     kernel.anneal(2000, HOT, MIXES[1])
     assert kernel.solution()[1].rest == (4, 5)
+
+
+def test_people_at_rest_are_put_where_they_may_change_with_others_of_their_group() -> None:
+    """Of four men and four women on one mixed court all come to play, though rests are sorted."""
+    event = plain_event(8, 1, 0, Kind.MIXED)
+    groups = zip(event.players, "WMWMWMWM", strict=True)
+    problem = problem_of(
+        replace(event, players=tuple(replace(p, group=group) for p, group in groups))
+    )
+    kernel = Kernel(problem, FREE, seed=1)
+    kernel.start(random_solution(problem, random.Random(1)))
+    played = set()
+    for _ in range(60):
+        kernel.start(kernel.solution())
+        kernel.anneal(20, HOT, Moves())
+        played.update(kernel.solution()[0].blocks[0])
+    assert played == set(range(8))
 
 
 def _plain(kinds: tuple[Kind, ...], players: int, levels: list[float], **facts) -> Event:

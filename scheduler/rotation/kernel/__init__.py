@@ -32,7 +32,8 @@ class Moves:
 
     `teams` exchanges two partners with two others, `courts` the courts of two
     matches, `rests` two people's rests in two rounds, `people` two people in
-    every round. `near` exchanges two seats of people whose levels differ by at
+    every round; so does `kin`, at the cost of some look-ups, for people there in
+    the same rounds (`Problem.kin`). `near` exchanges two seats of people whose levels differ by at
     most `span` places in the order of levels.
     """
 
@@ -40,6 +41,7 @@ class Moves:
     courts: int = 0
     rests: int = 0
     people: int = 0
+    kin: int = 0
     near: int = 0
     span: int = 1
 
@@ -99,6 +101,7 @@ class Kernel:
             mix.courts,
             mix.rests,
             mix.people,
+            mix.kin,
             mix.near,
             mix.span,
         )

@@ -121,10 +121,23 @@ class Arrays:
         for number, seating in enumerate(solution):
             for block in seating.blocks:
                 seats.extend(block)
-            seats.extend(seating.rest)
+            seats.extend(self._resting(number, seating.rest))
             idle = [c for c in usual[first[number] : first[number + 1]] if c not in seating.courts]
             courts.extend([*seating.courts, *sorted(idle)])
         return seats, courts
+
+    def _resting(self, number: int, resting: tuple[int, ...]) -> list[int]:
+        """Return who rests, each in a rest seat that lets them in; solutions list them by index."""
+        last = int(self.data["round_seat"][number + 1])
+        masks = self.data["seat_mask"][last - len(resting) : last].tolist()
+        bit = self.data["bit"][number].tolist()
+        left = list(resting)
+        seats = []
+        for mask in masks:
+            player = next(player for player in left if bit[player] & mask)
+            left.remove(player)
+            seats.append(player)
+        return seats
 
     def solution_of(self, problem: Problem, seats: list[int], courts: list[int]) -> Solution:
         """Return the solution that seats and places describe."""

@@ -615,27 +615,26 @@ static i32 exchange_people(i32 i, i32 j) {
     return 1;
 }
 
-/* Kin exchange all they have with others, so that what changes is known without doing it. */
-static i32 try_kin(i32 i, i32 j, i64 temperature) {
-    if (!are_kin(i, j) || P.twin[i] >= 0 || P.twin[j] >= 0) return 0;
-    i64 change = relabel_delta(i, j);
-    if (accepts(change, temperature)) {
-        leaving(change);
-        begin();
-        exchange_people(i, j);
-        arrived(change);
-    }
-    return 1;
-}
-
 /* Two people change places for the whole evening; couples who are kept apart do so together. */
 static void try_people(i64 temperature) {
     i32 i = below(P.players), j = below(P.players);
-    if (i == j || P.twin[i] == j || try_kin(i, j, temperature)) return;
+    if (i == j || P.twin[i] == j) return;
     begin();
     i32 whole = exchange_people(i, j);
     if (whole && P.twin[i] >= 0 && P.twin[j] >= 0) whole = exchange_people(P.twin[i], P.twin[j]);
     settle(whole && chain.length > 0, temperature);
+}
+
+/* The same for kin who are no half of a couple: what changes is known without doing it. */
+static void try_kin(i64 temperature) {
+    i32 i = below(P.players), j = below(P.players);
+    if (!are_kin(i, j) || P.twin[i] >= 0 || P.twin[j] >= 0) return;
+    i64 change = relabel_delta(i, j);
+    if (!accepts(change, temperature)) return;
+    leaving(change);
+    begin();
+    if (exchange_people(i, j)) arrived(change);
+    else undo();
 }
 
 static void try_courts(i64 temperature) {
@@ -663,15 +662,17 @@ static void try_courts(i64 temperature) {
 /* Make `moves` tries at one temperature. The shares (of 1024) say which exchange is
  * tried how often; what they leave is exchanges of two seats. Returns the cost. */
 EXPORT(anneal)
-i64 anneal(i32 moves, i64 temperature, i32 teams, i32 courts, i32 rests, i32 people, i32 near, i32 span) {
+i64 anneal(i32 moves, i64 temperature, i32 teams, i32 courts, i32 rests, i32 people, i32 kin,
+           i32 near, i32 span) {
     i32 to_courts = teams + courts, to_rests = to_courts + rests, to_people = to_rests + people;
-    i32 to_near = to_people + near;
+    i32 to_kin = to_people + kin, to_near = to_kin + near;
     for (i32 move = 0; move < moves; move++) {
         i32 which = (i32)(draw() >> 54);
         if (which < teams) try_teams(temperature);
         else if (which < to_courts) try_courts(temperature);
         else if (which < to_rests) { if (P.free_rests) try_rests(temperature); }
         else if (which < to_people) try_people(temperature);
+        else if (which < to_kin) try_kin(temperature);
         else if (P.free_seats) try_seats(temperature, which < to_near ? span : 0);
     }
     return cost;
