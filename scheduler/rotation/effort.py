@@ -12,9 +12,14 @@ _MANY = 250
 """Above so many players a move costs more, since the counts no longer fit the cache."""
 
 
-def moves_for(effort: str, players: int) -> int:
-    """Return the moves of an effort; fewer for so many players that each takes longer."""
-    return round(EFFORTS[effort] * min(1.0, _MANY / max(1, players)))
+_LONG = 11
+"""Above so many rounds an exchange of two people in all of them costs noticeably more."""
+
+
+def moves_for(effort: str, players: int, rounds: int) -> int:
+    """Return the moves of an effort; fewer for players or rounds so many that each takes longer."""
+    share = min(1.0, _MANY / max(1, players)) * min(1.0, _LONG / max(1, rounds))
+    return round(EFFORTS[effort] * share)
 
 
 Report = Callable[[float, str], None]

@@ -34,7 +34,9 @@ def search(problem: Problem, *, seed: int, effort: str, report: Report | None = 
         If interrupted before any solution was found.
     """
     prices = prices_of(problem.event.emphasis, problem.event.exchange)
-    work = Search(problem, prices, seed, Budget(moves_for(effort, problem.players), report))
+    work = Search(
+        problem, prices, seed, Budget(moves_for(effort, problem.players, len(problem.free)), report)
+    )
     try:
         follow_designs(work)
         STRATEGIES[problem.event.emphasis](work)

@@ -42,7 +42,7 @@ def _blend(work: Search) -> None:
     A short one comes first; easy evenings end there. In the longest evenings
     a template comes first instead, as nothing else has as few repeats.
     """
-    near = mix(work.problem, people=4, kin=60, near=760)
+    near = mix(work.problem, people=4, kin=60, near=800)
     courts = courts_matter(work.problem)
     shares = [0.2, 0.6]
     if _nearly_everybody_partners(work.problem) and _follow_a_template(work, 0.1, 0.3 * LEVEL):
@@ -51,10 +51,10 @@ def _blend(work: Search) -> None:
     for share in shares:
         work.begin()
         moves = work.budget.part(share)
-        work.run(Stage(moves, 0.75 * LEVEL, 0.22 * LEVEL, near, courts))
+        work.run(Stage(moves, 0.6 * LEVEL, 0.22 * LEVEL, near, courts))
         if work.cannot_improve():
             break
-    work.finish(0.1)
+    work.finish(0.08)
 
 
 def _balance(work: Search) -> None:
@@ -132,5 +132,5 @@ def _tries_everywhere(work: Search, share: float) -> int:
     return work.budget.part(share * min(1.0, _ROUNDS_A_MOVE / max(1, len(work.problem.free))))
 
 
-_ROUNDS_A_MOVE = 8
+_ROUNDS_A_MOVE = 5
 """Up to so many rounds an exchange in every round counts as one move."""
