@@ -39,7 +39,8 @@ def counting_sentences(problem: Problem, demands: Sequence[Demand]) -> tuple[str
             )
     if not told and {demand.kind for demand in demands} <= ONCE_WISHES:
         numbers = {r for d in demands for r in d.rounds if d.player in problem.shapes[r].players}
-        return (f"there are only {_count(len(numbers), 'round')} for it",)
+        verb = "is" if len(numbers) == 1 else "are"
+        return (f"there {verb} only {_count(len(numbers), 'round')} for it",)
     return tuple(dict.fromkeys(told))
 
 

@@ -10,6 +10,7 @@ from evenings_to_seat import AGAINST, DOUBLES, DRILL, MIXED, PAIRS, evening, mus
 
 from scheduler.domain.errors import NoPlan
 from scheduler.rotation.constraint_model import conflict, first_solution
+from scheduler.rotation.constraint_model.reasons import counting_sentences
 from scheduler.rotation.counts import broken, count
 from scheduler.rotation.problem import pair
 from scheduler.rotation.shapes import problem_of
@@ -258,3 +259,11 @@ def test_a_large_evening_is_explained_in_time(wishes):
     found = conflict(problem, 1, 6)
     assert time.process_time() - start < 10
     assert {w.sentence for w in wishes} == set(found[: len(wishes)])
+
+
+@pytest.mark.parametrize(("rounds", "said"), [(1, "is only 1 round"), (2, "are only 2 rounds")])
+def test_what_there_is_too_little_of_is_counted_in_good_english(rounds: int, said: str) -> None:
+    """Three partners wanted once each in one or two rounds: one round is, two rounds are."""
+    wishes = [must("partners once", "P0", other) for other in ("P1", "P2", "P3")]
+    problem = problem_of(evening(4, 1, [DOUBLES] * rounds, wishes))
+    assert counting_sentences(problem, problem.demands) == (f"there {said} for it",)
