@@ -80,33 +80,33 @@ def prices_of(emphasis: Emphasis, exchange: float) -> Prices:
                 earlier_opponent=round(1.8 * exchange * LEVEL),
             )
         case Emphasis.VARIETY:
-            return replace(
+            return _as_tonight(
                 base,
                 partner=40_000 * LEVEL,
                 should=8_000 * LEVEL,
                 opponent=1_000 * LEVEL,
-                earlier_partner=40_000 * LEVEL,
-                earlier_opponent=1_000 * LEVEL,
             )
         case Emphasis.MEET_EVERYONE:
-            return replace(
+            return _as_tonight(
                 base,
                 partner=200_000 * LEVEL,
                 should=40_000 * LEVEL,
                 meeting=5_000 * LEVEL,
                 opponent=200 * LEVEL,
-                earlier_partner=200_000 * LEVEL,
-                earlier_opponent=200 * LEVEL,
             )
         case Emphasis.BALANCE:
             dear = 100
-            return replace(
+            return _as_tonight(
                 base,
                 partner=40_000 * LEVEL,
                 should=8_000 * LEVEL,
                 gap=base.gap * dear,
                 wide_gap=base.wide_gap * dear,
                 opponent=LEVEL,
-                earlier_partner=40_000 * LEVEL,
-                earlier_opponent=LEVEL,
             )
+
+
+def _as_tonight(base: Prices, **changed: int) -> Prices:
+    """Return changed prices at which earlier evenings count like tonight, but for fading."""
+    prices = replace(base, **changed)
+    return replace(prices, earlier_partner=prices.partner, earlier_opponent=prices.opponent)

@@ -107,10 +107,10 @@ class Kernel:
         )
 
     def relabel(self, moves: int, temperature: int) -> int:
-        """Try to exchange two people in every round at once, moved by levels alone.
+        """Try to exchange two people in every round at once, again and again.
 
-        Only for a problem in which people are interchangeable but for their
-        levels (`Problem.is_plain`).
+        Only kin (`Problem.kin`) change places, so that repeats and rests stay
+        and what changes is gaps, wishes and meetings of earlier evenings.
         """
         return self._call("relabel", moves, temperature)
 
