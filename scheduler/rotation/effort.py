@@ -5,21 +5,36 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-EFFORTS = {"quick": 7_000_000, "normal": 34_000_000, "thorough": 1_200_000_000}
-"""Moves of the local search; about 10 to 15 million a second on one core of 2025."""
+from scheduler.rotation.problem import BlockKind, Problem, Shape
 
-_MANY = 250
+EFFORTS = {"quick": 16_000_000, "normal": 86_000_000, "thorough": 3_600_000_000}
+"""Moves of the local search where all play doubles; some 30 million a second on a core of 2025."""
+
+_MANY = 100
 """Above so many players a move costs more, since the counts no longer fit the cache."""
-
 
 _LONG = 11
 """Above so many rounds an exchange of two people in all of them costs noticeably more."""
 
+_REST, _DRILL = 8, 6
+"""How many moves between matches one costs that looks at rests, or at a drill."""
 
-def moves_for(effort: str, players: int, rounds: int) -> int:
-    """Return the moves of an effort; fewer for players or rounds so many that each takes longer."""
-    share = min(1.0, _MANY / max(1, players)) * min(1.0, _LONG / max(1, rounds))
-    return round(EFFORTS[effort] * share)
+
+def moves_for(effort: str, problem: Problem) -> int:
+    """Return the moves of an effort: the fewer, the longer each takes."""
+    rounds = [problem.shapes[at] for at in problem.free]
+    share = min(1.0, _MANY / max(1, problem.players)) * min(1.0, _LONG / max(1, len(rounds)))
+    return round(EFFORTS[effort] * share / _weight(rounds))
+
+
+def _weight(rounds: list[Shape]) -> float:
+    """Return the work of a move, 1 where everybody plays doubles all the time."""
+    blocks = [block for shape in rounds for block in shape.blocks]
+    matches = sum(block.size for block in blocks if block.kind is BlockKind.MATCH)
+    others = sum(block.size for block in blocks) - matches
+    rests = sum(len(shape.rest) for shape in rounds)
+    seats = matches + others + rests
+    return (matches + _DRILL * others + _REST * rests) / seats if seats else 1.0
 
 
 Report = Callable[[float, str], None]

@@ -23,6 +23,8 @@ from scheduler.rotation.teams import with_teams_of
 
 _STEPS = 50
 _UNITS_FOR_MUSTS = 20.0
+_SHARE = 0.4
+"""How much of an effort is spent: here each move looks at courts and printed seats as well."""
 _STARTS = (0.02, 0.3, 1.2)
 """How hot each run begins, in prices of one move: from gentle to shaken up."""
 
@@ -38,7 +40,7 @@ def mend(problem: Problem, *, seed: int, effort: str, report: Report | None = No
         If interrupted before any solution was found.
     """
     prices = replace(Prices(), opponent=round(problem.event.exchange * LEVEL))
-    budget = Budget(EFFORTS[effort], report)
+    budget = Budget(round(_SHARE * EFFORTS[effort]), report)
     start = _patched(problem, random.Random(seed))  # noqa: S311  repeatable, not secret
     best: Found | None = None
     try:

@@ -34,9 +34,7 @@ def search(problem: Problem, *, seed: int, effort: str, report: Report | None = 
         If interrupted before any solution was found.
     """
     prices = prices_of(problem.event.emphasis, problem.event.exchange)
-    work = Search(
-        problem, prices, seed, Budget(moves_for(effort, problem.players, len(problem.free)), report)
-    )
+    work = Search(problem, prices, seed, Budget(moves_for(effort, problem), report))
     try:
         follow_designs(work)
         STRATEGIES[problem.event.emphasis](work)
@@ -57,7 +55,8 @@ def _from_the_model(failed: Search, seed: int) -> Found:
     work = Search(problem, failed.prices, seed, failed.budget)
     work.begin(start)
     work.keep()
-    work.run(Stage(work.budget.part(0.3), 0.9 * LEVEL, 0.1 * LEVEL, mix(problem, people=10)))
+    exchanges = replace(mix(problem), people=10)
+    work.run(Stage(work.budget.part(0.3), 0.9 * LEVEL, 0.1 * LEVEL, exchanges))
     work.finish(0.1)
     assert work.best is not None
     return work.best

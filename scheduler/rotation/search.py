@@ -12,6 +12,7 @@ from scheduler.rotation.effort import Budget
 from scheduler.rotation.from_template import seated_template
 from scheduler.rotation.kernel import Kernel
 from scheduler.rotation.local_search import Stage, run
+from scheduler.rotation.local_search.reheating import Reheating, reheat
 from scheduler.rotation.mixes import courts_matter, mix, tail
 from scheduler.rotation.price import LEVEL, Prices
 from scheduler.rotation.problem import Problem, Solution
@@ -80,6 +81,13 @@ class Search:
         run(self._kernel, stage, lambda moves: self.budget.spend(moves, "seating"))
         self.keep()
 
+    def reheat(self, plan: Reheating) -> None:
+        """Cool what the search stands on down, and the best of it again and again."""
+        for _ in reheat(self._kernel, plan, lambda moves: self.budget.spend(moves, "seating")):
+            self.keep()
+            if self.cannot_improve():
+                return
+
     def keep(self) -> None:
         """Keep the solution the search stands on if it is the best so far and keeps the musts."""
         cost = self._kernel.restart(courts=True)
@@ -94,7 +102,7 @@ class Search:
         if self.best is not None:
             self.begin(self.best.solution)
         if not self.cannot_improve():
-            near = mix(self.problem, people=4, kin=30, near=600)
+            near = mix(self.problem, kin=40, near=600)
             moves = self.budget.part(share)
             self.run(Stage(moves, 0.25 * LEVEL, 0.05 * LEVEL, near, courts_matter(self.problem)))
         self.run(tail(self.problem, self.budget, share))

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from scheduler.domain.event import Emphasis, Kind
 from scheduler.rotation.local_search import Stage
+from scheduler.rotation.local_search.reheating import Reheating
 from scheduler.rotation.mixes import courts_matter, everywhere, mix, tail
 from scheduler.rotation.price import LEVEL
 from scheduler.rotation.problem import LEVEL_UNITS, Problem
@@ -37,35 +38,36 @@ def _follow_a_template(work: Search, share: float, cold: float) -> bool:
 
 
 def _blend(work: Search) -> None:
-    """Opponents and gaps have prices of like size: one long anneal over both.
+    """Opponents and gaps have prices of like size: one search over both, reheated.
 
-    A short one comes first; easy evenings end there. In the longest evenings
-    a template comes first instead, as nothing else has as few repeats.
+    In the longest evenings a template comes first, as nothing else has as few repeats.
     """
-    near = mix(work.problem, people=4, kin=60, near=800)
+    near = mix(work.problem, kin=40, near=640)
     courts = courts_matter(work.problem)
-    shares = [0.2, 0.6]
-    if _nearly_everybody_partners(work.problem) and _follow_a_template(work, 0.1, 0.3 * LEVEL):
+    share = 0.87
+    if _nearly_everybody_partners(work.problem) and _follow_a_template(work, 0.05, 0.3 * LEVEL):
         work.run(Stage(work.budget.part(0.15), LEVEL, 0.1 * LEVEL, near, courts))
-        shares = [0.55]
-    for share in shares:
-        work.begin()
-        moves = work.budget.part(share)
-        work.run(Stage(moves, 0.6 * LEVEL, 0.22 * LEVEL, near, courts))
-        if work.cannot_improve():
-            break
-    work.finish(0.08)
+        share = 0.67
+    moves = work.budget.part(share)
+    fall = round(_SLOWNESS * moves)
+    work.begin()
+    work.reheat(Reheating(moves, fall, 0.7 * LEVEL, 0.2 * LEVEL, near, courts))
+    work.finish(0.05)
+
+
+_SLOWNESS = 0.7
+"""How much of a reheated search the first fall would take if nothing froze."""
 
 
 def _balance(work: Search) -> None:
     """Gaps first; among plans with the least gaps, the fewest repeats."""
     level = work.prices.gap * LEVEL_UNITS
-    near = mix(work.problem, people=4, kin=30, near=850)
+    near = mix(work.problem, kin=40, near=700)
     courts = courts_matter(work.problem)
     work.begin()
-    work.run(Stage(work.budget.part(0.4), 0.9 * level, 0.02 * level, near, courts))
+    work.run(Stage(work.budget.part(0.32), 0.9 * level, 0.02 * level, near, courts))
     work.run(Stage(work.budget.part(0.4), 2 * LEVEL, 0.1 * LEVEL, near, courts))
-    work.finish(0.1)
+    work.finish(0.06)
 
 
 def _pattern_first(work: Search, first: int) -> None:
@@ -94,7 +96,7 @@ def _pattern_first(work: Search, first: int) -> None:
         work.run(Stage(tries, 4 * LEVEL, 0.3 * LEVEL, people, courts))
     if work.best is not None:
         work.begin(work.best.solution)
-    near = mix(work.problem, people=4, kin=30, near=500)
+    near = mix(work.problem, kin=40, near=500)
     work.run(Stage(work.budget.part(0.35), 5 * LEVEL, 0.1 * LEVEL, near, courts))
     work.finish(0.1)
 

@@ -29,6 +29,7 @@ MIXES = (
     Moves(people=1024),
     Moves(kin=1024),
     Moves(near=1024, span=3),
+    Moves(near=1024, span=20),
 )
 HOT, COLD = 10**9, 1
 _MULTIPLES = {"wide_from": 500}

@@ -7,6 +7,7 @@ from ortools.sat.python import cp_model
 from scheduler.rotation.constraint_model.sums import Sum
 from scheduler.rotation.constraint_model.variables import RoundVariables
 from scheduler.rotation.kernel.arrays import Data
+from scheduler.rotation.price import Prices
 from scheduler.rotation.problem import BlockKind, Problem
 
 
@@ -21,15 +22,25 @@ class LevelPrices:
         What to add to.
     problem
         Whose levels these are.
+    prices
+        What a gap costs.
     data
-        The kernel's arrays, which hold the prices of each round.
+        The kernel's arrays, which hold the other prices of each round.
     """
 
-    def __init__(self, model: cp_model.CpModel, total: Sum, problem: Problem, data: Data) -> None:
+    def __init__(
+        self,
+        model: cp_model.CpModel,
+        total: Sum,
+        problem: Problem,
+        prices: Prices,
+        data: Data,
+    ) -> None:
         self._model = model
         self._total = total
         self._levels = problem.levels
         self._highest = max(problem.levels, default=0)
+        self._prices = prices
         self._data = data
 
     def add(self, made: RoundVariables) -> None:
@@ -37,18 +48,19 @@ class LevelPrices:
         price = {name: int(self._data[f"round_{name}"][made.number]) for name in _PRICES}
         for number, block in enumerate(made.shape.blocks):
             if block.kind is BlockKind.MATCH:
-                self._add_gap(made, number, price)
+                self._add_gap(made, number)
             if block.kind is not BlockKind.SPARE:
                 self._add_spread(made, number, price["spread"])
                 mean = block.size * price["mean"]
                 off = self._sum(made, number, (0, 1)) - mean
                 self._total.distance(price["mix"], off, block.size * self._highest + mean)
 
-    def _add_gap(self, made: RoundVariables, block: int, price: dict[str, int]) -> None:
+    def _add_gap(self, made: RoundVariables, block: int) -> None:
         difference = self._sum(made, block, (0,)) - self._sum(made, block, (1,))
-        gap = self._total.distance(price["gap"], difference, 2 * self._highest)
+        gap = self._total.distance(self._prices.gap, difference, 2 * self._highest)
         if gap is not None:
-            self._total.excess(price["wide_gap"], gap - price["wide_from"], 2 * self._highest)
+            wide = gap - self._prices.wide_from
+            self._total.excess(self._prices.wide_gap, wide, 2 * self._highest)
 
     def _add_spread(self, made: RoundVariables, block: int, price: int) -> None:
         if not price:
@@ -73,4 +85,4 @@ class LevelPrices:
         )
 
 
-_PRICES = ("gap", "wide_gap", "wide_from", "spread", "mix", "mean")
+_PRICES = ("spread", "mix", "mean")

@@ -171,7 +171,7 @@ class PolishModel:
 
     def _add_price(self, data: Data) -> None:
         total = Sum(self.model)
-        levels = LevelPrices(self.model, total, self.problem, data)
+        levels = LevelPrices(self.model, total, self.problem, self.prices, data)
         met: dict[int, tuple[Relations, Linear]] = {}
         for number, made in self._variables.rounds.items():
             linear = linear_prices(self.problem, self.prices, number)

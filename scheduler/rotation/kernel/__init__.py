@@ -19,7 +19,7 @@ import numpy as np
 import numpy.typing as npt
 import wasmtime
 
-from scheduler.rotation.kernel.arrays import FIELDS, Arrays, arrays_of
+from scheduler.rotation.kernel.arrays import FIELDS, SEAT, Arrays, arrays_of
 from scheduler.rotation.price import Prices
 from scheduler.rotation.problem import Problem, Solution
 
@@ -82,7 +82,7 @@ class Kernel:
     def start(self, solution: Solution) -> int:
         """Start from a solution; return its cost."""
         seats, courts = self._arrays.seats_of(solution)
-        self._view("seat_player")[:] = seats
+        self._seated()[:] = seats
         self._view("place_court")[:] = courts
         return self._call("start")
 
@@ -125,7 +125,7 @@ class Kernel:
 
     def solution(self) -> Solution:
         """Return the seats as they stand, the played rounds included."""
-        seats = self._view("seat_player")
+        seats = self._seated()
         courts = self._view("place_court")
         return self._arrays.solution_of(self._problem, seats.tolist(), courts.tolist())
 
@@ -151,6 +151,10 @@ class Kernel:
         words = [arrays.numbers[f] if f in arrays.numbers else offsets[f] for f in FIELDS]
         self._bytes(self._call("problem"), np.dtype(np.int32), len(words))[:] = words
         return offsets
+
+    def _seated(self) -> npt.NDArray[np.int32]:
+        """Return who sits where, one number a seat, to be read or written."""
+        return self._view("seat").reshape(-1, len(SEAT))[:, SEAT.index("player")]
 
     def _view(self, name: str) -> npt.NDArray[Any]:
         array = self._arrays.data[name]

@@ -29,7 +29,6 @@ Term = TypeVar("Term", LinearTerm, UnaryTerm)
 
 FROZEN, KEEPS_TEAMS, DRILL = 1, 2, 4
 RELATIONS = 4
-RELATIONS_COUNTED = 3
 NUMBERS = (
     "players",
     "rounds",
@@ -42,7 +41,9 @@ NUMBERS = (
     "free_seats",
     "free_rests",
     "free_rounds",
-    "rising",
+    "gap_price",
+    "wide_gap_price",
+    "wide_from",
     "visits_count",
 )
 FIELDS = (
@@ -53,20 +54,14 @@ FIELDS = (
     "round_flags",
     "round_unary",
     "round_linear",
-    "round_gap",
-    "round_wide_gap",
-    "round_wide_from",
     "round_spread",
     "round_mix",
     "round_mean",
-    "seat_player",
-    "seat_block",
-    "seat_round",
-    "seat_mask",
+    "seat",
     "block_kind",
     "block_seat",
     "block_size",
-    "block_gap",
+    "seat_mask",
     "place_court",
     "free_seat",
     "free_rest",
@@ -87,13 +82,15 @@ FIELDS = (
     "class_of",
     "pair_price",
     "step_price",
-    "dearer",
-    "cheaper",
+    "turns",
+    "dearer_drill",
+    "cheaper_drill",
     "linear",
     "unary",
     "visits",
     "visit_price",
     "rest_price",
+    "rests_cost",
     "plays_price",
     "running_price",
     "doing",
@@ -103,6 +100,9 @@ FIELDS = (
     "minus_log",
 )
 """The fields of ``struct problem`` in kernel.c, in order."""
+
+SEAT = ("block", "round", "match", "mate", "left", "player", "level", "gap")
+"""The fields of ``struct seat`` there."""
 
 
 @dataclass(frozen=True)
@@ -161,7 +161,14 @@ class Arrays:
 def arrays_of(problem: Problem, prices: Prices) -> Arrays:
     """Return everything the kernel needs to know of a problem at these prices."""
     data: Data = {}
-    numbers = {"players": problem.players, "rounds": len(problem.shapes), "courts": problem.courts}
+    numbers = {
+        "players": problem.players,
+        "rounds": len(problem.shapes),
+        "courts": problem.courts,
+        "gap_price": prices.gap,
+        "wide_gap_price": prices.wide_gap,
+        "wide_from": prices.wide_from,
+    }
     _layout(problem, data)
     _rounds(problem, prices, data)
     _draws(problem, data, numbers)
@@ -170,7 +177,7 @@ def arrays_of(problem: Problem, prices: Prices) -> Arrays:
     _tables(problem, prices, data)
     _places(problem, prices, data, numbers)
     data["minus_log"] = _whole(np.round(-1024 * np.log((np.arange(4096) + 0.5) / 4096)))
-    data["best_player"] = np.zeros_like(data["seat_player"])
+    data["best_player"] = np.zeros(len(data["seat"]), dtype=np.int32)
     data["best_court"] = np.zeros_like(data["place_court"])
     return Arrays(numbers, data)
 
@@ -181,49 +188,57 @@ def _whole(values: object) -> Ints:
 
 def _layout(problem: Problem, data: Data) -> None:
     """Seats of all rounds in a row: those of each block, then the rests."""
-    seats: dict[str, list[int]] = {"block": [], "round": [], "mask": []}
+    seats: dict[str, list[int]] = {"block": [], "round": []}
+    masks: list[int] = []
     blocks: dict[str, list[int]] = {"kind": [], "seat": [], "size": []}
     starts: dict[str, list[int]] = {"seat": [0], "block": [0], "place": [0]}
     courts: list[int] = []
     for number, shape in enumerate(problem.shapes):
         every = [(block.kind, block.masks) for block in shape.blocks]
-        for kind, masks in [*every, (BlockKind.REST, shape.rest)]:
+        for kind, let_in in [*every, (BlockKind.REST, shape.rest)]:
             blocks["kind"].append(kind)
-            blocks["seat"].append(len(seats["mask"]))
-            blocks["size"].append(len(masks))
-            seats["block"].extend([len(blocks["kind"]) - 1] * len(masks))
-            seats["round"].extend([number] * len(masks))
-            seats["mask"].extend(masks)
+            blocks["seat"].append(len(masks))
+            blocks["size"].append(len(let_in))
+            seats["block"].extend([len(blocks["kind"]) - 1] * len(let_in))
+            seats["round"].extend([number] * len(let_in))
+            masks.extend(let_in)
         courts.extend(shape.courts)
-        starts["seat"].append(len(seats["mask"]))
+        starts["seat"].append(len(masks))
         starts["block"].append(len(blocks["kind"]))
         starts["place"].append(len(courts))
-    for name, values in seats.items():
-        data[f"seat_{name}"] = _whole(values)
+    data["seat"] = _seats(seats, blocks)
     for name, values in blocks.items():
         data[f"block_{name}"] = _whole(values)
     for name, values in starts.items():
         data[f"round_{name}"] = _whole(values)
-    data["seat_player"] = np.zeros(len(seats["mask"]), dtype=np.int32)
-    data["block_gap"] = np.zeros(len(blocks["kind"]), dtype=np.int32)
+    data["seat_mask"] = _whole(masks)
     data["place_court"] = _whole(courts)
+
+
+def _seats(seats: dict[str, list[int]], blocks: dict[str, list[int]]) -> Ints:
+    """Return the records of the seats, `SEAT` columns each, nobody sitting there yet."""
+    table = np.zeros((len(seats["block"]), len(SEAT)), dtype=np.int32)
+    for name, values in seats.items():
+        table[:, SEAT.index(name)] = values
+    number = np.arange(len(table), dtype=np.int32)
+    first = _whole(blocks["seat"])[seats["block"]] if len(table) else number
+    place = number - first
+    table[:, SEAT.index("mate")] = first + (place ^ 1)
+    table[:, SEAT.index("left")] = first + (~place & 2)
+    return table
 
 
 def _rounds(problem: Problem, prices: Prices, data: Data) -> None:
     """Set each round's flags and what levels cost in it."""
-    flags, gap, spread, mix, mean = [], [], [], [], []
+    flags, spread, mix, mean = [], [], [], []
     for number, shape in enumerate(problem.shapes):
         frozen = number < len(problem.played)
         flags.append(FROZEN * frozen + KEEPS_TEAMS * shape.keeps_teams + DRILL * shape.is_drill)
-        gap.append(prices.gap)
         spread.append(prices.spread if shape.levels == "alike" else 0)
         mix.append(prices.mix if shape.levels == "mixed" else 0)
         total = sum(problem.levels[player] for player in shape.players)
         mean.append(round(total / len(shape.players)) if shape.players else 0)
     data["round_flags"] = _whole(flags)
-    data["round_gap"] = _whole(gap)
-    data["round_wide_gap"] = _whole([prices.wide_gap] * len(flags))
-    data["round_wide_from"] = _whole([prices.wide_from] * len(flags))
     data["round_spread"] = _whole(spread)
     data["round_mix"] = _whole(mix)
     data["round_mean"] = _whole(mean)
@@ -232,8 +247,8 @@ def _rounds(problem: Problem, prices: Prices, data: Data) -> None:
 def _draws(problem: Problem, data: Data, numbers: dict[str, int]) -> None:
     """List what the search draws from: seats and rounds not yet played."""
     free = set(problem.free)
-    seat_round = data["seat_round"].tolist()
-    kinds = data["block_kind"][data["seat_block"]].tolist() if seat_round else []
+    seat_round = data["seat"][:, SEAT.index("round")].tolist()
+    kinds = data["block_kind"][data["seat"][:, SEAT.index("block")]].tolist()
     seats = [s for s, r in enumerate(seat_round) if r in free]
     lists = {
         "free_seat": seats,
@@ -259,6 +274,7 @@ def _people(problem: Problem, prices: Prices, data: Data) -> None:
     data["most_running"] = _whole(limits.most_running)
     data["plays_price"] = np.asarray(limits.plays_price, dtype=np.int64)
     data["running_price"] = np.asarray(limits.running_price, dtype=np.int64)
+    data["rests_cost"] = np.zeros(problem.players, dtype=np.int64)
     data["rest_price"] = np.asarray(
         [prices.rest_unfair, prices.back_to_back, prices.spare], dtype=np.int64
     )
@@ -322,10 +338,9 @@ def _pairs(
     data["pair_price"] = np.concatenate(priced)
     steps = (1, matches, matches * matches)
     data["step_price"] = np.concatenate([_steps(table, counts, steps) for table in priced])
-    numbers["rising"] = int((data["step_price"][:, :RELATIONS_COUNTED] >= 0).all())
     data["code"] = np.zeros((problem.players, problem.players), dtype=np.int32)
-    for name in ("dearer", "cheaper"):
-        data[name] = np.zeros((RELATIONS - 1, problem.players, problem.players), dtype=np.int64)
+    for name, words in {"turns": 4, "dearer_drill": 1, "cheaper_drill": 1}.items():
+        data[name] = np.zeros((problem.players, problem.players, words), dtype=np.int64)
 
 
 def _steps(table: Longs, counts: tuple[Longs, Longs, Longs], steps: tuple[int, ...]) -> Longs:

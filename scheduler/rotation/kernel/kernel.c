@@ -23,6 +23,18 @@ enum { PLAYING, RESTING, ABSENT, ON_SPARE };           /* what a player does in 
 enum { FROZEN = 1, KEEPS_TEAMS = 2, DRILL = 4 };       /* flags of a round */
 enum { PARTNER, OPPONENT, TOGETHER, BOTH_REST, RELATIONS };
 
+/* A place in a round. What never changes, then who sits there and what comes of it. */
+struct seat {
+    i32 block, round;
+    i32 match;                      /* of those people may change places in; see find_matches */
+    i32 mate, left;                 /* in a match: partner's seat, first of the other team's */
+    i32 player, level;
+    i32 gap;                        /* in a match: levels of this team less those of the other */
+};
+
+/* What one relation more and one less of a pair cost, for the inner loop to look up. */
+struct turns { i64 dearer[2], cheaper[2]; };
+
 /* Filled in by Python, field by field, in this order (scheduler/rotation/kernel/__init__.py). */
 struct problem {
     i32 players, rounds, courts;
@@ -31,14 +43,14 @@ struct problem {
     i32 station_step;               /* code of a visit = visits + station visits*step */
     i32 classes;                    /* number of tables of pair prices */
     i32 free_seats, free_rests, free_rounds;
-    i32 rising;                     /* whether no relation more ever makes a pair cheaper */
+    i32 gap_price, wide_gap_price, wide_from;       /* of a thousandth of a level; beyond wide_from too */
     i32 visits_count;               /* whether courts are priced in this stage */
     i32 *round_seat, *round_block, *round_place;    /* first of each round, one more at the end */
     i32 *round_flags, *round_unary, *round_linear;  /* flags; index of the tables, -1 for none */
-    i32 *round_gap, *round_wide_gap, *round_wide_from, *round_spread, *round_mix, *round_mean;
-    i32 *seat_player, *seat_block, *seat_round, *seat_mask;
+    i32 *round_spread, *round_mix, *round_mean;
+    struct seat *seat;
     i32 *block_kind, *block_seat, *block_size;      /* the last block of a round holds its rests */
-    i32 *block_gap;                                 /* levels of team A less those of team B */
+    i32 *seat_mask;                                 /* of the sets of people, those let in */
     i32 *place_court;                               /* court of the k-th block, then idle courts */
     i32 *free_seat, *free_rest, *free_round;        /* lists to draw from */
     i32 *level, *mate, *twin;       /* twin: the one somebody must never share a court with */
@@ -51,12 +63,14 @@ struct problem {
     u8 *class_of;                                   /* [player][player] which price table */
     i64 *pair_price;                                /* [class][code] */
     i64 *step_price;                                /* [class][code][more of 3, less of 3] */
-    i64 *dearer, *cheaper;                          /* [relation][player][player] of once more, less */
+    struct turns *turns;                            /* [player][player] as PARTNER, OPPONENT */
+    i64 *dearer_drill, *cheaper_drill;              /* [player][player] TOGETHER */
     i64 *linear;                                    /* [table][relation][player][player] */
     i64 *unary;                                     /* [table][player][court or rest] */
     u16 *visits;                                    /* [player][court] */
     i64 *visit_price;                               /* [code] */
     i64 *rest_price;                                /* unfair, back to back, on a spare court */
+    i64 *rests_cost;                                /* of each player as things stand */
     i64 *plays_price, *running_price;               /* of each round over a player's limit */
     u8 *doing;                                      /* [player][round] */
     i32 *where;                                     /* [round][player] seat or -1 */
@@ -112,15 +126,13 @@ static inline i64 change_of(i32 i, i32 j, i32 step) {
     return table[code + step] - table[code];
 }
 
-/* Set what one relation more and one less of a pair cost, for the inner loop to look up. */
 static void reprice(i32 i, i32 j) {
     i32 n = P.players, at = i * n + j, back = j * n + i;
     const i64 *step = P.step_price + ((i64)P.class_of[at] * P.codes + P.code[at]) * 6;
-    for (i32 rel = PARTNER; rel <= TOGETHER; rel++) {
-        i32 k = rel * n * n;
-        P.dearer[k + at] = P.dearer[k + back] = step[rel];
-        P.cheaper[k + at] = P.cheaper[k + back] = step[rel + 3];
-    }
+    struct turns turns = {{step[PARTNER], step[OPPONENT]}, {step[3 + PARTNER], step[3 + OPPONENT]}};
+    P.turns[at] = P.turns[back] = turns;
+    P.dearer_drill[at] = P.dearer_drill[back] = step[TOGETHER];
+    P.cheaper_drill[at] = P.cheaper_drill[back] = step[3 + TOGETHER];
 }
 
 static inline void shift(i32 i, i32 j, i32 step) {
@@ -134,9 +146,9 @@ static inline void shift(i32 i, i32 j, i32 step) {
 
 static i64 magnitude(i64 x) { return x < 0 ? -x : x; }
 
-static i64 gap_price(i32 round, i64 gap) {
-    i64 wide = gap - P.round_wide_from[round];
-    return gap * P.round_gap[round] + (wide > 0 ? wide * P.round_wide_gap[round] : 0);
+static i64 gap_price(i64 gap) {
+    i64 wide = gap - P.wide_from;
+    return gap * P.gap_price + (wide > 0 ? wide * P.wide_gap_price : 0);
 }
 
 /* Price of the levels in a block, with `other` in the place of `seat` (or none: seat -1). */
@@ -146,14 +158,14 @@ static i64 level_price(i32 round, i32 block, i32 seat, i32 other) {
     i64 sum = 0, gap = 0;
     i32 low = 0x7fffffff, high = 0;
     for (i32 k = 0; k < size; k++) {
-        i32 player = first + k == seat ? other : P.seat_player[first + k];
+        i32 player = first + k == seat ? other : P.seat[first + k].player;
         i32 level = P.level[player];
         sum += level;
         gap += k < 2 ? level : -level;
         if (level < low) low = level;
         if (level > high) high = level;
     }
-    i64 price = kind == MATCH ? gap_price(round, magnitude(gap)) : 0;
+    i64 price = kind == MATCH ? gap_price(magnitude(gap)) : 0;
     if (P.round_spread[round]) price += (i64)(high - low) * P.round_spread[round];
     if (P.round_mix[round]) price += magnitude(sum - (i64)size * P.round_mean[round]) * P.round_mix[round];
     return price;
@@ -161,17 +173,18 @@ static i64 level_price(i32 round, i32 block, i32 seat, i32 other) {
 
 static inline i64 level_change(i32 round, i32 block, i32 p, i32 i, i32 j) {
     if (P.block_kind[block] == MATCH && !P.round_spread[round] && !P.round_mix[round]) {
-        i32 turn = P.level[j] - P.level[i], gap = P.block_gap[block];
-        i32 after = p - P.block_seat[block] < 2 ? gap + turn : gap - turn;
-        return gap_price(round, magnitude(after)) - gap_price(round, magnitude(gap));
+        i32 gap = P.seat[p].gap, after = gap + P.level[j] - P.level[i];
+        return gap_price(magnitude(after)) - gap_price(magnitude(gap));
     }
     return level_price(round, block, p, j) - level_price(round, block, -1, 0);
 }
 
 static void measure_gap(i32 block) {
-    const i32 *four = P.seat_player + P.block_seat[block];
-    if (P.block_kind[block] == MATCH)
-        P.block_gap[block] = P.level[four[0]] + P.level[four[1]] - P.level[four[2]] - P.level[four[3]];
+    struct seat *four = P.seat + P.block_seat[block];
+    if (P.block_kind[block] != MATCH) return;
+    for (i32 k = 0; k < 4; k++) four[k].level = P.level[four[k].player];
+    i32 gap = four[0].level + four[1].level - four[2].level - four[3].level;
+    for (i32 k = 0; k < 4; k++) four[k].gap = k < 2 ? gap : -gap;
 }
 
 /* Price of when one player rests and plays. */
@@ -229,25 +242,27 @@ static inline void visit(i32 round, i32 player, i32 court, i32 sign) {
 
 /* ---- exchange of two seats of one round ---------------------------------- */
 
+/* Whether it is all one which of the two sits where: partners, or both in one drill or resting. */
+static inline i32 same_team(i32 p, i32 q) {
+    i32 block = P.seat[p].block;
+    return block == P.seat[q].block && (P.block_kind[block] != MATCH || q == p || q == P.seat[p].mate);
+}
+
 /* Whether an exchange means anything and both people may sit where they would come to sit. */
 static i32 allowed(i32 p, i32 q) {
-    i32 block = P.seat_block[p];
-    if (block == P.seat_block[q]) {
-        i32 first = P.block_seat[block];
-        if (P.block_kind[block] != MATCH || ((p - first) >> 1) == ((q - first) >> 1)) return 0;
-    }
-    const u8 *bit = P.bit + P.seat_round[p] * P.players;
-    return (P.seat_mask[p] & bit[P.seat_player[q]]) && (P.seat_mask[q] & bit[P.seat_player[p]]);
+    if (same_team(p, q)) return 0;
+    const u8 *bit = P.bit + P.seat[p].round * P.players;
+    return (P.seat_mask[p] & bit[P.seat[q].player]) && (P.seat_mask[q] & bit[P.seat[p].player]);
 }
 
 static i64 delta_within(i32 round, i32 p, i32 q) {
-    i32 block = P.seat_block[p], first = P.block_seat[block];
-    i32 i = P.seat_player[p], j = P.seat_player[q];
+    i32 block = P.seat[p].block, first = P.block_seat[block];
+    i32 i = P.seat[p].player, j = P.seat[q].player;
     i64 delta = 0;
     for (i32 k = 0; k < 4; k++) {
         i32 seat = first + k;
         if (seat == p || seat == q) continue;
-        i32 x = P.seat_player[seat];
+        i32 x = P.seat[seat].player;
         i32 was = relation(MATCH, p - first, k), now = relation(MATCH, q - first, k);
         i32 step = step_of(round, MATCH, now) - step_of(round, MATCH, was);
         delta += change_of(i, x, step) + change_of(j, x, -step);
@@ -258,24 +273,32 @@ static i64 delta_within(i32 round, i32 p, i32 q) {
             delta += next[i * n + x] - then[i * n + x] + then[j * n + x] - next[j * n + x];
         }
     }
-    i64 gap = P.block_gap[block];
-    i64 turn = 2 * (i64)(P.level[j] - P.level[i]);
-    i64 after = p - first < 2 ? gap + turn : gap - turn;
-    return delta + gap_price(round, magnitude(after)) - gap_price(round, magnitude(gap));
+    i64 gap = P.seat[p].gap, after = gap + 2 * (P.level[j] - P.level[i]);
+    return delta + gap_price(magnitude(after)) - gap_price(magnitude(gap));
+}
+
+static inline i64 less_of(i32 rel, i32 i, i32 x) {
+    i32 at = i * P.players + x;
+    return rel == TOGETHER ? P.cheaper_drill[at] : P.turns[at].cheaper[rel];
+}
+
+static inline i64 more_of(i32 rel, i32 i, i32 x) {
+    i32 at = i * P.players + x;
+    return rel == TOGETHER ? P.dearer_drill[at] : P.turns[at].dearer[rel];
 }
 
 /* What changes among the people around seat p when j comes to sit there instead of i. */
 static i64 delta_around(i32 round, i32 p, i32 i, i32 j) {
-    i32 block = P.seat_block[p], first = P.block_seat[block], kind = P.block_kind[block];
+    i32 block = P.seat[p].block, first = P.block_seat[block], kind = P.block_kind[block];
     i32 n = P.players;
     i64 delta = 0;
     i32 counts = kind == MATCH || kind == GROUP, plain = P.round_linear[round] < 0;
     if (!counts && plain) return 0;
     for (i32 k = 0; k < P.block_size[block]; k++) {
         if (first + k == p) continue;
-        i32 x = P.seat_player[first + k], rel = relation(kind, p - first, k);
+        i32 x = P.seat[first + k].player, rel = relation(kind, p - first, k);
         if (counts && !(rel == PARTNER && P.round_flags[round] & KEEPS_TEAMS))
-            delta += P.cheaper[(rel * n + i) * n + x] + P.dearer[(rel * n + j) * n + x];
+            delta += less_of(rel, i, x) + more_of(rel, j, x);
         if (plain) continue;
         const i64 *linear = linear_of(round, rel);
         delta += linear[j * n + x] - linear[i * n + x];
@@ -286,81 +309,100 @@ static i64 delta_around(i32 round, i32 p, i32 i, i32 j) {
 static i64 rest_change(i32 round, i32 player, i32 next) {
     u8 *cell = P.doing + player * P.rounds + round;
     i32 now = *cell;
-    i64 before = rest_price(player);
     *cell = (u8)next;
     i64 after = rest_price(player);
     *cell = (u8)now;
-    return after - before;
+    return after - P.rests_cost[player];
+}
+
+static i64 delta_courts(i32 round, i32 here, i32 there, i32 i, i32 j) {
+    return visit_change(round, i, here, -1) + visit_change(round, i, there, 1)
+         + visit_change(round, j, there, -1) + visit_change(round, j, here, 1)
+         + unary_price(round, i, there) - unary_price(round, i, here)
+         + unary_price(round, j, here) - unary_price(round, j, there);
 }
 
 static i64 delta_places(i32 round, i32 p, i32 q, i32 i, i32 j) {
-    i32 a = P.seat_block[p], b = P.seat_block[q];
+    i32 a = P.seat[p].block, b = P.seat[q].block;
     i32 here = court_of(round, a), there = court_of(round, b);
-    i64 delta = 0;
-    if (here != there) {
-        delta += visit_change(round, i, here, -1) + visit_change(round, i, there, 1);
-        delta += visit_change(round, j, there, -1) + visit_change(round, j, here, 1);
-        delta += unary_price(round, i, there) - unary_price(round, i, here);
-        delta += unary_price(round, j, here) - unary_price(round, j, there);
-    }
+    i64 delta = here == there ? 0 : delta_courts(round, here, there, i, j);
     i32 was = doing_in(P.block_kind[a]), now = doing_in(P.block_kind[b]);
     if (was != now) delta += rest_change(round, i, now) + rest_change(round, j, was);
     return delta;
 }
 
 static i64 delta(i32 p, i32 q) {
-    i32 round = P.seat_round[p];
-    if (P.seat_block[p] == P.seat_block[q]) return delta_within(round, p, q);
-    i32 i = P.seat_player[p], j = P.seat_player[q];
+    i32 round = P.seat[p].round;
+    if (P.seat[p].block == P.seat[q].block) return delta_within(round, p, q);
+    i32 i = P.seat[p].player, j = P.seat[q].player;
     return delta_around(round, p, i, j) + delta_around(round, q, j, i) + delta_places(round, p, q, i, j);
 }
 
-/* Change of a seat exchange between two blocks, given up as soon as it is above the limit.
- *
- * Only where one relation more never makes anything cheaper (`rising`): what is saved is
- * added up first, so that the sum can but rise while the new relations are added. */
-static i64 delta_up_to(i32 p, i32 q, i64 limit) {
-    i32 round = P.seat_round[p], n = P.players;
-    i32 i = P.seat_player[p], j = P.seat_player[q];
-    i32 seats[2] = {p, q}, leaving[2] = {i, j}, coming[2] = {j, i};
-    i64 sum = delta_places(round, p, q, i, j);
-    for (i32 side = 0; side < 2; side++) {
-        i32 seat = seats[side], block = P.seat_block[seat], first = P.block_seat[block];
-        i32 kind = P.block_kind[block];
-        if (kind != MATCH && kind != GROUP) continue;
-        sum += level_change(round, block, seat, leaving[side], coming[side]);
-        for (i32 k = 0; k < P.block_size[block]; k++)
-            if (first + k != seat)
-                sum += P.cheaper[(relation(kind, seat - first, k) * n + leaving[side]) * n + P.seat_player[first + k]];
+/* Size of a number and what it has above a limit, without branches no processor could foresee. */
+static inline i32 size_of(i32 x) { i32 sign = x >> 31; return (x ^ sign) - sign; }
+static inline i32 above(i32 x, i32 limit) { i32 over = x - limit; return over & ~(over >> 31); }
+
+/* Change of the price of two gaps. */
+static inline i64 gaps_change(i32 one, i32 other, i32 rise, i32 fall) {
+    i32 a = size_of(one), b = size_of(other), c = size_of(one + rise), d = size_of(other + fall);
+    i32 wide = above(c, P.wide_from) + above(d, P.wide_from) - above(a, P.wide_from) - above(b, P.wide_from);
+    return (i64)(c + d - a - b) * P.gap_price + (i64)wide * P.wide_gap_price;
+}
+
+/* The same as `delta` for people of two matches: most of all tries, and so without branches. */
+static inline i64 delta_of_matches(const struct seat *p, const struct seat *q) {
+    const struct seat *seat = P.seat;
+    i32 n = P.players, i = p->player, j = q->player, rise = q->level - p->level, round = p->round;
+    i32 a = seat[p->mate].player, b = seat[p->left].player, c = seat[p->left + 1].player;
+    i32 d = seat[q->mate].player, e = seat[q->left].player, f = seat[q->left + 1].player;
+    const struct turns *of_i = P.turns + i * n, *of_j = P.turns + j * n;
+    i64 sum = gaps_change(p->gap, q->gap, rise, -rise)
+            + of_i[a].cheaper[PARTNER] + of_i[b].cheaper[OPPONENT] + of_i[c].cheaper[OPPONENT]
+            + of_j[a].dearer[PARTNER] + of_j[b].dearer[OPPONENT] + of_j[c].dearer[OPPONENT]
+            + of_j[d].cheaper[PARTNER] + of_j[e].cheaper[OPPONENT] + of_j[f].cheaper[OPPONENT]
+            + of_i[d].dearer[PARTNER] + of_i[e].dearer[OPPONENT] + of_i[f].dearer[OPPONENT];
+    if (P.visits_count || P.round_unary[round] >= 0)
+        sum += delta_courts(round, court_of(round, p->block), court_of(round, q->block), i, j);
+    if (P.round_linear[round] < 0) return sum;
+    const i64 *with = linear_of(round, PARTNER), *against = linear_of(round, OPPONENT);
+    i = i * n, j = j * n;
+    return sum + with[j + a] - with[i + a] + with[i + d] - with[j + d]
+         + against[j + b] - against[i + b] + against[j + c] - against[i + c]
+         + against[i + e] - against[j + e] + against[i + f] - against[j + f];
+}
+
+/* Number the matches in which people may change places: from 1 where any two may, below -1
+ * where not everybody may sit everywhere, 0 where there is more to it (fixed teams, like levels). */
+static void find_matches(void) {
+    for (i32 round = 0; round < P.rounds; round++) {
+        i32 everybody = 255;
+        for (i32 s = P.round_seat[round]; s < P.round_seat[round + 1]; s++)
+            everybody &= P.bit[round * P.players + P.seat[s].player];
+        i32 bare = !(P.round_flags[round] & KEEPS_TEAMS) && !P.round_spread[round] && !P.round_mix[round];
+        for (i32 s = P.round_seat[round]; s < P.round_seat[round + 1]; s++) {
+            i32 block = P.seat[s].block, open = P.seat_mask[s] & everybody;
+            P.seat[s].match = !bare || P.block_kind[block] != MATCH ? 0 : open ? block + 1 : -block - 2;
+        }
     }
-    for (i32 side = 0; side < 2 && sum <= limit; side++) {
-        i32 seat = seats[side], block = P.seat_block[seat], first = P.block_seat[block];
-        i32 kind = P.block_kind[block];
-        if (kind != MATCH && kind != GROUP) continue;
-        for (i32 k = 0; k < P.block_size[block]; k++)
-            if (first + k != seat)
-                sum += P.dearer[(relation(kind, seat - first, k) * n + coming[side]) * n + P.seat_player[first + k]];
-    }
-    return sum;
 }
 
 /* Take one person's relations around a seat out of the counts (sign -1) or in (sign 1). */
 static void count_around(i32 p, i32 player, i32 sign) {
-    i32 block = P.seat_block[p], first = P.block_seat[block], kind = P.block_kind[block];
+    i32 block = P.seat[p].block, first = P.block_seat[block], kind = P.block_kind[block];
     if (kind != MATCH && kind != GROUP) return;
     for (i32 k = 0; k < P.block_size[block]; k++) {
         if (first + k == p) continue;
-        i32 x = P.seat_player[first + k];
-        shift(player, x, sign * step_of(P.seat_round[p], kind, relation(kind, p - first, k)));
+        i32 x = P.seat[first + k].player;
+        shift(player, x, sign * step_of(P.seat[p].round, kind, relation(kind, p - first, k)));
     }
 }
 
 static void apply_within(i32 p, i32 q) {
-    i32 round = P.seat_round[p], first = P.block_seat[P.seat_block[p]];
-    i32 i = P.seat_player[p], j = P.seat_player[q];
+    i32 round = P.seat[p].round, first = P.block_seat[P.seat[p].block];
+    i32 i = P.seat[p].player, j = P.seat[q].player;
     for (i32 k = 0; k < 4; k++) {
         if (first + k == p || first + k == q) continue;
-        i32 x = P.seat_player[first + k];
+        i32 x = P.seat[first + k].player;
         i32 was = step_of(round, MATCH, relation(MATCH, p - first, k));
         i32 now = step_of(round, MATCH, relation(MATCH, q - first, k));
         shift(i, x, now - was);
@@ -368,9 +410,16 @@ static void apply_within(i32 p, i32 q) {
     }
 }
 
+static void do_next(i32 round, i32 player, i32 next) {
+    u8 *cell = P.doing + player * P.rounds + round;
+    if (*cell == next) return;
+    *cell = (u8)next;
+    P.rests_cost[player] = rest_price(player);
+}
+
 static void apply(i32 p, i32 q) {
-    i32 round = P.seat_round[p], a = P.seat_block[p], b = P.seat_block[q];
-    i32 i = P.seat_player[p], j = P.seat_player[q];
+    i32 round = P.seat[p].round, a = P.seat[p].block, b = P.seat[q].block;
+    i32 i = P.seat[p].player, j = P.seat[q].player;
     if (a == b) {
         apply_within(p, q);
     } else {
@@ -383,11 +432,11 @@ static void apply(i32 p, i32 q) {
         visit(round, j, there, -1);
         visit(round, i, there, 1);
         visit(round, j, here, 1);
-        P.doing[i * P.rounds + round] = (u8)doing_in(P.block_kind[b]);
-        P.doing[j * P.rounds + round] = (u8)doing_in(P.block_kind[a]);
+        do_next(round, i, doing_in(P.block_kind[b]));
+        do_next(round, j, doing_in(P.block_kind[a]));
     }
-    P.seat_player[p] = j;
-    P.seat_player[q] = i;
+    P.seat[p].player = j;
+    P.seat[q].player = i;
     P.where[round * P.players + i] = q;
     P.where[round * P.players + j] = p;
     measure_gap(a);
@@ -399,7 +448,7 @@ static void apply(i32 p, i32 q) {
 static i64 delta_move(i32 round, i32 block, i32 from, i32 to) {
     i64 delta = 0;
     for (i32 k = 0; k < P.block_size[block]; k++) {
-        i32 player = P.seat_player[P.block_seat[block] + k];
+        i32 player = P.seat[P.block_seat[block] + k].player;
         delta += visit_change(round, player, from, -1) + visit_change(round, player, to, 1);
         delta += unary_price(round, player, to) - unary_price(round, player, from);
     }
@@ -408,7 +457,7 @@ static i64 delta_move(i32 round, i32 block, i32 from, i32 to) {
 
 static void apply_move(i32 round, i32 block, i32 from, i32 to) {
     for (i32 k = 0; k < P.block_size[block]; k++) {
-        i32 player = P.seat_player[P.block_seat[block] + k];
+        i32 player = P.seat[P.block_seat[block] + k].player;
         visit(round, player, from, -1);
         visit(round, player, to, 1);
     }
@@ -418,7 +467,7 @@ static void apply_move(i32 round, i32 block, i32 from, i32 to) {
 
 static void keep_best(void) {
     i32 seats = P.round_seat[P.rounds], places = P.round_place[P.rounds];
-    for (i32 s = 0; s < seats; s++) P.best_player[s] = P.seat_player[s];
+    for (i32 s = 0; s < seats; s++) P.best_player[s] = P.seat[s].player;
     for (i32 k = 0; k < places; k++) P.best_court[k] = P.place_court[k];
 }
 
@@ -443,27 +492,41 @@ static inline i32 accepts(i64 change, i64 temperature) {
 }
 
 static i32 other_seat(i32 p) {
-    i32 round = P.seat_round[p], first = P.round_seat[round];
+    i32 round = P.seat[p].round, first = P.round_seat[round];
     return first + below(P.round_seat[round + 1] - first);
 }
 
 /* The seat of somebody near in level, in the same round: such exchanges leave the gaps alone. */
-static i32 near_seat(i32 p, i32 span) {
-    i32 place = P.rank[P.seat_player[p]] + 1 + below(span);
-    if (draw() & 1) place -= span + 1;
-    if (place < 0 || place >= P.players) return p;
-    i32 seat = P.where[P.seat_round[p] * P.players + P.by_level[place]];
-    return seat < 0 ? p : seat;
+static inline i32 near_seat(i32 p, i32 span, u64 bits) {
+    i32 step = (i32)(((bits & 0xFFFF) * (u64)(2 * span)) >> 16) - span;
+    if (step >= 0) step++;
+    i32 rank = P.rank[P.seat[p].player], place = rank + step;
+    if ((u32)place >= (u32)P.players) place = rank - step;
+    if ((u32)place >= (u32)P.players) return p;
+    return P.where[P.seat[p].round * P.players + P.by_level[place]];
 }
 
-static void try_seats(i64 temperature, i32 near) {
-    i32 p = P.free_seat[below(P.free_seats)];
-    i32 q = near ? near_seat(p, near) : other_seat(p);
-    if (P.seat_block[p] == P.seat_block[q] && P.block_kind[P.seat_block[p]] != MATCH) return;
-    if (P.round_flags[P.seat_round[p]] & KEEPS_TEAMS || !allowed(p, q)) return;
-    i64 limit = (temperature * P.minus_log[draw() & 4095]) >> 10;
-    i32 quick = P.rising && P.seat_block[p] != P.seat_block[q] && P.round_linear[P.seat_round[p]] < 0;
-    i64 change = quick ? delta_up_to(p, q, limit) : delta(p, q);
+/* Change when the people at p and q change places; any number above the limit where they may not.
+ * Two near ones in one match stay: that is tried often enough among any two. */
+static inline i64 change_of_seats(i32 p, i32 q, i32 near, i64 limit) {
+    const struct seat *here = P.seat + p, *there = P.seat + q;
+    i32 same = here->block == there->block;
+    if (here->match && there->match && (near || !same)) {
+        if ((here->match | there->match) < 0 && !allowed(p, q)) return limit + 1;
+        i64 change = delta_of_matches(here, there);
+        return same ? limit + 1 : change;
+    }
+    if (P.round_flags[here->round] & KEEPS_TEAMS || !allowed(p, q)) return limit + 1;
+    return delta(p, q);
+}
+
+/* Two people of a round change places. All that is drawn comes out of `bits`, 54 of them even. */
+static inline void try_seats(i64 temperature, i32 near, u64 bits) {
+    i32 p = P.free_seat[((bits & 0xFFFFFF) * (u64)P.free_seats) >> 24];
+    i32 q = near ? near_seat(p, near, bits >> 24) : other_seat(p);
+    if (q < 0) return;
+    i64 limit = (temperature * P.minus_log[bits >> 40 & 4095]) >> 10;
+    i64 change = change_of_seats(p, q, near, limit);
     if (change > limit) return;
     leaving(change);
     apply(p, q);
@@ -506,12 +569,12 @@ static void settle(i32 whole, i64 temperature) {
 }
 
 static i32 mate_seat(i32 p) {
-    i32 block = P.seat_block[p], first = P.block_seat[block], round = P.seat_round[p];
+    i32 block = P.seat[p].block, first = P.block_seat[block], round = P.seat[p].round;
     if (P.block_kind[block] == MATCH) return first + ((p - first) ^ 1);
     if (P.block_kind[block] == GROUP || P.block_size[block] < 2) return -1;
-    i32 mate = P.mate[P.seat_player[p]];
+    i32 mate = P.mate[P.seat[p].player];
     i32 seat = mate < 0 ? -1 : P.where[round * P.players + mate];
-    if (seat >= 0 && P.seat_block[seat] == block) return seat;
+    if (seat >= 0 && P.seat[seat].block == block) return seat;
     if (P.round_flags[round] & KEEPS_TEAMS) return -1;
     seat = first + below(P.block_size[block]);
     return seat == p ? -1 : seat;
@@ -522,7 +585,7 @@ static void try_teams(i64 temperature) {
     i32 p = P.free_seat[below(P.free_seats)], q = other_seat(p);
     i32 p2 = mate_seat(p), q2 = mate_seat(q);
     if (p2 < 0 || q2 < 0 || p == q || p == q2 || p2 == q || p2 == q2) return;
-    i32 a = P.seat_block[p], b = P.seat_block[q];
+    i32 a = P.seat[p].block, b = P.seat[q].block;
     if (a == b) return;
     begin();
     settle(extend(p, q) && extend(p2, q2), temperature);
@@ -531,7 +594,7 @@ static void try_teams(i64 temperature) {
 /* One rests where the other did and the other way round, in two rounds at once. */
 static void try_rests(i64 temperature) {
     i32 p = P.free_rest[below(P.free_rests)], q = P.free_rest[below(P.free_rests)];
-    i32 r = P.seat_round[p], s = P.seat_round[q], i = P.seat_player[p], j = P.seat_player[q];
+    i32 r = P.seat[p].round, s = P.seat[q].round, i = P.seat[p].player, j = P.seat[q].player;
     if (r == s || i == j || (P.round_flags[r] | P.round_flags[s]) & KEEPS_TEAMS) return;
     i32 pj = P.where[r * P.players + j], qi = P.where[s * P.players + i];
     if (pj < 0 || qi < 0) return;
@@ -543,11 +606,11 @@ static void try_rests(i64 temperature) {
 
 /* Change of the linear prices when the one at p is no longer i but j, both on court or resting. */
 static i64 linear_turn(i32 round, i32 p, i32 q, i32 i, i32 j) {
-    i32 block = P.seat_block[p], first = P.block_seat[block], n = P.players;
+    i32 block = P.seat[p].block, first = P.block_seat[block], n = P.players;
     i64 delta = 0;
     for (i32 s = first; s < first + P.block_size[block]; s++) {
         if (s == p || s == q) continue;
-        i32 y = P.seat_player[s];
+        i32 y = P.seat[s].player;
         const i64 *price = linear_of(round, relation(P.block_kind[block], p - first, s - first));
         delta += price[j * n + y] - price[i * n + y];
     }
@@ -555,7 +618,7 @@ static i64 linear_turn(i32 round, i32 p, i32 q, i32 i, i32 j) {
 }
 
 static i64 unary_turn(i32 round, i32 p, i32 i, i32 j) {
-    i32 court = court_of(round, P.seat_block[p]);
+    i32 court = court_of(round, P.seat[p].block);
     return unary_price(round, j, court) - unary_price(round, i, court);
 }
 
@@ -573,25 +636,25 @@ static i64 pair_turn(i32 i, i32 j) {
     return delta;
 }
 
+/* Change of the levels' price when the two at p and q change places. */
+static inline i64 levels_turn(i32 round, i32 p, i32 q) {
+    const struct seat *a = P.seat + p, *b = P.seat + q;
+    i32 rise = P.level[b->player] - P.level[a->player];
+    if (a->block == b->block) return gap_price(magnitude(a->gap + 2 * rise)) - gap_price(magnitude(a->gap));
+    if (a->match && b->match) return gaps_change(a->gap, b->gap, rise, -rise);
+    return level_change(round, a->block, p, a->player, b->player) + level_change(round, b->block, q, b->player, a->player);
+}
+
 /* Change of cost when i and j, who are kin, change places in every round. */
 static i64 relabel_delta(i32 i, i32 j) {
     i64 delta = P.classes > 1 ? pair_turn(i, j) : 0;
     for (i32 k = 0; k < P.free_rounds; k++) {
-        i32 round = P.free_round[k];
-        i32 p = P.where[round * P.players + i], q = P.where[round * P.players + j];
-        if (p < 0) continue;
-        i32 a = P.seat_block[p], b = P.seat_block[q];
-        i32 same_team = a == b && (P.block_kind[a] != MATCH || ((p - P.block_seat[a]) >> 1) == ((q - P.block_seat[a]) >> 1));
-        if (same_team) continue;
+        i32 round = P.free_round[k], *where = P.where + round * P.players;
+        i32 p = where[i], q = where[j];
+        if (p < 0 || same_team(p, q)) continue;
+        delta += levels_turn(round, p, q);
         if (P.round_linear[round] >= 0) delta += linear_turn(round, p, q, i, j) + linear_turn(round, q, p, j, i);
         if (P.round_unary[round] >= 0) delta += unary_turn(round, p, i, j) + unary_turn(round, q, j, i);
-        if (a != b) {
-            delta += level_change(round, a, p, i, j) + level_change(round, b, q, j, i);
-        } else {
-            i32 turn = 2 * (P.level[j] - P.level[i]), gap = P.block_gap[a];
-            i32 after = p - P.block_seat[a] < 2 ? gap + turn : gap - turn;
-            delta += gap_price(round, magnitude(after)) - gap_price(round, magnitude(gap));
-        }
     }
     return delta;
 }
@@ -606,10 +669,7 @@ static i32 exchange_people(i32 i, i32 j) {
         i32 round = P.free_round[k];
         i32 p = P.where[round * P.players + i], q = P.where[round * P.players + j];
         if (p < 0 || q < 0) continue;
-        i32 block = P.seat_block[p], first = P.block_seat[block];
-        i32 same = block == P.seat_block[q] &&
-                   (P.block_kind[block] != MATCH || ((p - first) >> 1) == ((q - first) >> 1));
-        if (same) continue;
+        if (same_team(p, q)) continue;
         if (P.round_flags[round] & KEEPS_TEAMS || !extend(p, q)) return 0;
     }
     return 1;
@@ -667,13 +727,14 @@ i64 anneal(i32 moves, i64 temperature, i32 teams, i32 courts, i32 rests, i32 peo
     i32 to_courts = teams + courts, to_rests = to_courts + rests, to_people = to_rests + people;
     i32 to_kin = to_people + kin, to_near = to_kin + near;
     for (i32 move = 0; move < moves; move++) {
-        i32 which = (i32)(draw() >> 54);
-        if (which < teams) try_teams(temperature);
+        u64 bits = draw();
+        i32 which = (i32)(bits >> 54);
+        if (which >= to_kin) { if (P.free_seats) try_seats(temperature, which < to_near ? span : 0, bits); }
+        else if (which < teams) { if (P.free_seats) try_teams(temperature); }
         else if (which < to_courts) try_courts(temperature);
         else if (which < to_rests) { if (P.free_rests) try_rests(temperature); }
         else if (which < to_people) try_people(temperature);
-        else if (which < to_kin) try_kin(temperature);
-        else if (P.free_seats) try_seats(temperature, which < to_near ? span : 0);
+        else try_kin(temperature);
     }
     return cost;
 }
@@ -697,12 +758,12 @@ static void relabel_apply(i32 i, i32 j) {
         i32 *place = P.where + round * P.players;
         i32 p = place[i], q = place[j];
         if (p < 0) continue;
-        P.seat_player[p] = j;
-        P.seat_player[q] = i;
+        P.seat[p].player = j;
+        P.seat[q].player = i;
         place[i] = q;
         place[j] = p;
-        measure_gap(P.seat_block[p]);
-        measure_gap(P.seat_block[q]);
+        measure_gap(P.seat[p].block);
+        measure_gap(P.seat[q].block);
     }
 }
 
@@ -736,7 +797,7 @@ static void place_everyone(void) {
     for (i32 k = 0; k < P.players * P.rounds; k++) P.where[k] = -1;
     for (i32 round = 0; round < P.rounds; round++)
         for (i32 s = P.round_seat[round]; s < P.round_seat[round + 1]; s++) {
-            i32 player = P.seat_player[s], block = P.seat_block[s];
+            i32 player = P.seat[s].player, block = P.seat[s].block;
             P.where[round * P.players + player] = s;
             P.doing[player * P.rounds + round] = (u8)doing_in(P.block_kind[block]);
         }
@@ -748,11 +809,11 @@ static i64 price_of_block(i32 round, i32 block) {
     i64 price = level_price(round, block, -1, 0);
     measure_gap(block);
     for (i32 a = 0; a < P.block_size[block]; a++) {
-        i32 i = P.seat_player[first + a];
+        i32 i = P.seat[first + a].player;
         visit(round, i, court, 1);
         price += unary_price(round, i, court);
         for (i32 b = a + 1; b < P.block_size[block]; b++) {
-            i32 j = P.seat_player[first + b], rel = relation(kind, a, b);
+            i32 j = P.seat[first + b].player, rel = relation(kind, a, b);
             i32 step = step_of(round, kind, rel);
             P.code[i * n + j] += step;
             P.code[j * n + i] += step;
@@ -779,7 +840,7 @@ i64 recount(void) {
             reprice(i, j);
         }
         for (i32 c = 0; P.visits_count && c < P.courts; c++) cost += P.visit_price[P.visits[i * P.courts + c]];
-        cost += rest_price(i);
+        cost += P.rests_cost[i] = rest_price(i);
     }
     return cost;
 }
@@ -790,6 +851,7 @@ EXPORT(price_courts) void price_courts(i32 on) { P.visits_count = on; }
 /* Start from the seats as they stand. Returns the cost. */
 EXPORT(start)
 i64 start(void) {
+    find_matches();
     best = recount();
     at_best = 0;
     keep_best();
@@ -801,7 +863,7 @@ EXPORT(back_to_best)
 i64 back_to_best(void) {
     if (at_best) keep_best();
     i32 seats = P.round_seat[P.rounds], places = P.round_place[P.rounds];
-    for (i32 s = 0; s < seats; s++) P.seat_player[s] = P.best_player[s];
+    for (i32 s = 0; s < seats; s++) P.seat[s].player = P.best_player[s];
     for (i32 k = 0; k < places; k++) P.place_court[k] = P.best_court[k];
     at_best = 0;
     return recount();
