@@ -60,14 +60,22 @@ _SLOWNESS = 0.7
 
 
 def _balance(work: Search) -> None:
-    """Gaps first; among plans with the least gaps, the fewest repeats."""
+    """Gaps first; among plans with the least gaps, the fewest repeats.
+
+    Each fall takes in both, as where the gaps have settled repeats can hardly
+    be changed any more, and starts afresh.
+    """
     level = work.prices.gap * LEVEL_UNITS
     near = mix(work.problem, kin=40, near=700)
     courts = courts_matter(work.problem)
-    work.begin()
-    work.run(Stage(work.budget.part(0.32), 0.9 * level, 0.02 * level, near, courts))
-    work.run(Stage(work.budget.part(0.4), 2 * LEVEL, 0.1 * LEVEL, near, courts))
+    for _ in range(FALLS):
+        work.begin()
+        work.run(Stage(work.budget.part(0.84 / FALLS), 0.5 * level, 0.003 * level, near, courts))
     work.finish(0.06)
+
+
+FALLS = 3
+"""Falls of the temperature under balance, each from a random start."""
 
 
 def _pattern_first(work: Search, first: int) -> None:
@@ -96,9 +104,9 @@ def _pattern_first(work: Search, first: int) -> None:
         work.run(Stage(tries, 4 * LEVEL, 0.3 * LEVEL, people, courts))
     if work.best is not None:
         work.begin(work.best.solution)
-    near = mix(work.problem, kin=40, near=500)
-    work.run(Stage(work.budget.part(0.35), 5 * LEVEL, 0.1 * LEVEL, near, courts))
-    work.finish(0.1)
+    near = mix(work.problem, kin=120, near=420)
+    work.run(Stage(work.budget.part(0.28), 4 * LEVEL, 0.3 * LEVEL, near, courts))
+    work.finish(0.06)
 
 
 PATTERNS = 4
