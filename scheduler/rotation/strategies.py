@@ -62,20 +62,23 @@ _SLOWNESS = 0.7
 def _balance(work: Search) -> None:
     """Gaps first; among plans with the least gaps, the fewest repeats.
 
-    Each fall takes in both, as where the gaps have settled repeats can hardly
-    be changed any more, and starts afresh.
+    Where the gaps have settled, repeats can hardly be changed any more. So the
+    best seating is warmed up until gaps change again, and cooled, several times.
     """
     level = work.prices.gap * LEVEL_UNITS
     near = mix(work.problem, kin=40, near=700)
     courts = courts_matter(work.problem)
+    work.begin()
+    work.run(Stage(work.budget.part(0.18), 0.9 * level, 0.02 * level, near, courts))
     for _ in range(FALLS):
-        work.begin()
-        work.run(Stage(work.budget.part(0.84 / FALLS), 0.5 * level, 0.003 * level, near, courts))
+        if work.best is not None:
+            work.begin(work.best.solution)
+        work.run(Stage(work.budget.part(0.6 / FALLS), 0.35 * level, 0.003 * level, near, courts))
     work.finish(0.06)
 
 
-FALLS = 3
-"""Falls of the temperature under balance, each from a random start."""
+FALLS = 4
+"""How often the temperature falls again under balance."""
 
 
 def _pattern_first(work: Search, first: int) -> None:
