@@ -41,6 +41,5 @@ def courts_matter(problem: Problem) -> bool:
 
 def tail(problem: Problem, budget: Budget, share: float) -> Stage:
     """Return the last stage: what weighs little, above all who comes to which court."""
-    rests = 12 if any(shape.rest for shape in problem.shapes) else 0
-    exchanges = Moves(teams=2, courts=300, rests=rests, people=2)
+    exchanges = replace(mix(problem), teams=2, courts=300, people=2)
     return Stage(budget.part(share), 0.05 * LEVEL, 20, exchanges, courts=True)
